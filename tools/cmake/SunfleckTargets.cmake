@@ -1,0 +1,70 @@
+# Settings every target shares, and the one way to add a module, a test or a tool.
+
+add_library(sunfleck_build INTERFACE)
+target_compile_features(sunfleck_build INTERFACE cxx_std_20)
+target_compile_options(sunfleck_build INTERFACE
+    -ffp-contract=off
+    -ffile-prefix-map=${CMAKE_SOURCE_DIR}/=)
+set(CMAKE_CXX_EXTENSIONS OFF)
+if(SUNFLECK_SANITIZE)
+    target_compile_options(sunfleck_build INTERFACE
+        -fsanitize=${SUNFLECK_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
+    target_link_options(sunfleck_build INTERFACE -fsanitize=${SUNFLECK_SANITIZE})
+    target_compile_definitions(sunfleck_build INTERFACE _GLIBCXX_ASSERTIONS)
+endif()
+
+add_library(sunfleck_warnings INTERFACE)
+target_compile_options(sunfleck_warnings INTERFACE
+    -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wdouble-promotion
+    -Wold-style-cast -Wnon-virtual-dtor -Woverloaded-virtual -Wcast-align -Wformat=2
+    -Wimplicit-fallthrough -Wextra-semi -Wundef -Wfloat-equal -Wswitch-enum)
+if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    target_compile_options(sunfleck_warnings INTERFACE
+        -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wsuggest-override)
+    if(SUNFLECK_SANITIZE)
+        # These fire from inside library headers once the sanitizers have changed inlining.
+        target_compile_options(sunfleck_warnings INTERFACE
+            -Wno-maybe-uninitialized -Wno-stringop-truncation)
+    endif()
+endif()
+if(SUNFLECK_WERROR)
+    target_compile_options(sunfleck_warnings INTERFACE -Werror)
+endif()
+
+# sunfleck_module(<name> SOURCES a.cpp ... [USES base sun ...] [PRIVATE_LIBS lib ...])
+# The module <name> as target sunfleck_<name>, alias sunfleck::<name>.
+function(sunfleck_module name)
+    cmake_parse_arguments(arg "" "" "SOURCES;USES;PRIVATE_LIBS" ${ARGN})
+    list(TRANSFORM arg_USES PREPEND sunfleck::)
+    if(NOT arg_SOURCES)
+        add_library(sunfleck_${name} INTERFACE)
+        add_library(sunfleck::${name} ALIAS sunfleck_${name})
+        target_include_directories(sunfleck_${name} INTERFACE ${CMAKE_SOURCE_DIR}/include)
+        target_link_libraries(sunfleck_${name} INTERFACE ${arg_USES} sunfleck_build)
+        return()
+    endif()
+    add_library(sunfleck_${name} STATIC ${arg_SOURCES})
+    add_library(sunfleck::${name} ALIAS sunfleck_${name})
+    target_include_directories(sunfleck_${name}
+        PUBLIC ${CMAKE_SOURCE_DIR}/include
+        PRIVATE ${CMAKE_SOURCE_DIR}/src ${CMAKE_BINARY_DIR}/generated)
+    target_link_libraries(sunfleck_${name}
+        PUBLIC ${arg_USES} sunfleck_build
+        PRIVATE sunfleck_warnings ${arg_PRIVATE_LIBS})
+endfunction()
+
+# sunfleck_tests(<module> SOURCES a_test.cpp ... [LIBS lib ...])
+# One test program per module; a case that checks nothing fails.
+function(sunfleck_tests module)
+    cmake_parse_arguments(arg "" "" "SOURCES;LIBS" ${ARGN})
+    add_executable(${module}_tests ${arg_SOURCES})
+    target_include_directories(${module}_tests
+        PRIVATE ${CMAKE_SOURCE_DIR}/src ${CMAKE_SOURCE_DIR}/tests ${CMAKE_BINARY_DIR}/generated)
+    target_compile_definitions(${module}_tests PRIVATE
+        SUNFLECK_TEST_DATA="${CMAKE_SOURCE_DIR}/tests/data"
+        SUNFLECK_SCENES="${CMAKE_SOURCE_DIR}/scenes")
+    target_link_libraries(${module}_tests
+        PRIVATE sunfleck::${module} sunfleck_warnings Catch2::Catch2WithMain ${arg_LIBS})
+    catch_discover_tests(${module}_tests TEST_PREFIX "${module}: " EXTRA_ARGS -w NoAssertions
+        PROPERTIES TIMEOUT 600)
+endfunction()

@@ -1,0 +1,3 @@
+set(CMAKE_BUILD_TYPE "" CACHE STRING "")
+set(CMAKE_CXX_FLAGS "-O1 -g1" CACHE STRING "")
+set(SUNFLECK_SANITIZE "address,undefined" CACHE STRING "")
