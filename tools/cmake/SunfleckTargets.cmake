@@ -17,7 +17,9 @@ add_library(sunfleck_warnings INTERFACE)
 target_compile_options(sunfleck_warnings INTERFACE
     -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wdouble-promotion
     -Wold-style-cast -Wnon-virtual-dtor -Woverloaded-virtual -Wcast-align -Wformat=2
-    -Wimplicit-fallthrough -Wextra-semi -Wundef -Wfloat-equal -Wswitch-enum)
+    -Wimplicit-fallthrough -Wextra-semi -Wundef -Wfloat-equal -Wswitch-enum
+    # Designated initialisers name what differs; every other field is value-initialised.
+    -Wno-missing-field-initializers)
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
     target_compile_options(sunfleck_warnings INTERFACE
         -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wsuggest-override)
@@ -46,8 +48,8 @@ function(sunfleck_module name)
     add_library(sunfleck_${name} STATIC ${arg_SOURCES})
     add_library(sunfleck::${name} ALIAS sunfleck_${name})
     target_include_directories(sunfleck_${name}
-        PUBLIC ${CMAKE_SOURCE_DIR}/include
-        PRIVATE ${CMAKE_SOURCE_DIR}/src ${CMAKE_BINARY_DIR}/generated)
+        PUBLIC ${CMAKE_SOURCE_DIR}/include ${CMAKE_BINARY_DIR}/generated
+        PRIVATE ${CMAKE_SOURCE_DIR}/src)
     target_link_libraries(sunfleck_${name}
         PUBLIC ${arg_USES} sunfleck_build
         PRIVATE sunfleck_warnings ${arg_PRIVATE_LIBS})

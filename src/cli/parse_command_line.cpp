@@ -1,0 +1,255 @@
+#include "cli/parse_command_line.h"
+
+#include "sunfleck/base/version.h"
+
+#include <CLI/CLI.hpp>
+
+#include <functional>
+#include <memory>
+
+namespace sunfleck::cli {
+namespace {
+
+/// Reads a date option; CLI11 shows the message after the option's name.
+void add_date(CLI::App& app, const std::string& name, std::optional<Date>& target,
+              const std::string& help) {
+    app.add_option_function<std::string>(
+           name,
+           [&target, name](const std::string& text) {
+               target = parse_date(text);
+               if (!target) {
+                   throw CLI::ValidationError(name,
+                                              "'" + text + "' is no date. Write it as 2026-06-21.");
+               }
+           },
+           help)
+        ->type_name("DATE");
+}
+
+void add_year(CLI::App& app, std::optional<int>& year) {
+    app.add_option("--year", year, "Year to compute (else the scene's, else 2026)")
+        ->check(CLI::Range(1950, 2100))
+        ->type_name("YEAR");
+}
+
+void add_when(CLI::App& app, WhenArguments& when) {
+    add_date(app, "--date", when.date, "One day");
+    add_date(app, "--from", when.from, "First day of a range");
+    add_date(app, "--to", when.to, "Last day of a range, included");
+    app.add_option("--season", when.season, "A season of the scene, such as midsummer")
+        ->type_name("SEASON");
+    add_year(app, when.year);
+}
+
+void add_format(CLI::App& app, Format& format, bool has_csv) {
+    auto* json = app.add_flag_callback(
+        "--json", [&format] { format = Format::json; }, "Answer as one JSON object");
+    if (!has_csv) return;
+    app.add_flag_callback(
+           "--csv", [&format] { format = Format::csv; }, "Answer as CSV")
+        ->excludes(json);
+}
+
+void add_common(CLI::App& app, CommonArguments& common, bool has_csv = true,
+                bool needs_scene = true) {
+    app.add_option("SCENE", common.scene, "The garden's scene file")->required(needs_scene);
+    app.add_option("--pots", common.pots, "Take the pots from this CSV instead of the scene's")
+        ->type_name("FILE");
+    app.add_option("--threads", common.threads, "Threads to use (0: all cores)")
+        ->check(CLI::Range(0, 256))
+        ->type_name("N");
+    add_format(app, common.format, has_csv);
+}
+
+/// One command: its app, and the arguments that parsing fills.
+class Commands {
+  public:
+    explicit Commands(CLI::App& app) : app_(app) {
+        add_check();
+        add_new();
+        add_schema();
+        add_sun();
+        add_picture();
+        add_exposure();
+        add_place();
+        add_moves();
+        add_why();
+    }
+
+    [[nodiscard]] Arguments chosen() const { return chosen_(); }
+
+  private:
+    template <typename T>
+    std::pair<CLI::App*, std::shared_ptr<T>> add(const std::string& name, const std::string& help) {
+        auto arguments = std::make_shared<T>();
+        CLI::App* sub = app_.add_subcommand(name, help);
+        sub->callback(
+            [this, arguments] { chosen_ = [arguments] { return Arguments(*arguments); }; });
+        return {sub, arguments};
+    }
+
+    void add_check() {
+        const auto [sub, a] = add<CheckArguments>("check", "Read a scene and say what is wrong");
+        add_common(*sub, a->common, false);
+    }
+
+    void add_new() {
+        const auto [sub, a] = add<NewArguments>("new", "Write a first scene to fill in");
+        sub->add_option("PATH", a->path, "The file to write; it must not exist")->required();
+        sub->add_option("--name", a->name, "What you call the garden");
+        sub->add_option("--latitude", a->latitude_deg, "Degrees, north positive");
+        sub->add_option("--longitude", a->longitude_deg, "Degrees, east positive");
+        sub->add_option("--zone", a->time_zone, "Time zone, such as Europe/London");
+        sub->add_option("--plan-up", a->plan_up_bearing_deg,
+                        "True bearing of 'up' on your plan, degrees");
+        sub->add_option("--bench-length", a->bench_length_m, "Length of the first bench, m");
+        sub->add_option("--bench-depth", a->bench_depth_m, "Its depth, m");
+        sub->add_option("--bench-height", a->bench_height_m, "Its height, m");
+        sub->add_option("--bench-bearing", a->bench_bearing_deg,
+                        "True bearing of its front edge, degrees");
+    }
+
+    void add_schema() { add<SchemaArguments>("schema", "Print the JSON Schema of scene files"); }
+
+    void add_sun() {
+        const auto [sub, a] = add<SunArguments>("sun", "Sunrise, noon, sunset and the sun's path");
+        add_common(*sub, a->common, true, false);
+        sub->add_option("--latitude", a->latitude_deg, "Degrees, north positive");
+        sub->add_option("--longitude", a->longitude_deg, "Degrees, east positive");
+        sub->add_option("--elevation", a->elevation_m, "Metres above the sea");
+        sub->add_option("--zone", a->time_zone, "Time zone, such as Europe/London");
+        add_when(*sub, a->when);
+        sub->add_option("--at", a->at,
+                        "An instant: 2026-06-21T13:30 by the zone's clock, or with Z or an "
+                        "offset; - reads CSV from standard input")
+            ->type_name("TIME");
+        sub->add_option("--pressure", a->pressure_hpa, "Air pressure for refraction, hPa");
+        sub->add_option("--temperature", a->temperature_c, "Air temperature for refraction, C");
+    }
+
+    void add_picture() {
+        const auto [sub, a] =
+            add<PictureArguments>("picture", "Draw the garden, its shadows and its day rings");
+        add_common(*sub, a->common, false);
+        add_when(*sub, a->when);
+        sub->add_option("--at", a->at, "Clock time for the shadows, such as 14:30")
+            ->type_name("TIME");
+        sub->add_option("--spot", a->spot, "Draw the year sheet of this spot instead")
+            ->type_name("SPOT");
+        sub->add_option("--output", a->output, "Picture file, .png or .svg")->type_name("FILE");
+    }
+
+    void add_exposure() {
+        const auto [sub, a] =
+            add<ExposureArguments>("exposure", "Hours of direct sun at every spot");
+        add_common(*sub, a->common);
+        add_when(*sub, a->when);
+        sub->add_option("--spots", a->spots, "Only these spots or benches: A-3,B")
+            ->delimiter(',')
+            ->type_name("IDS");
+        sub->add_flag("--hours", a->hours, "By clock hour");
+        sub->add_flag("--pot-walls", a->pot_walls, "Also the four sides of the pot's wall");
+        sub->add_option("--height", a->receiver_height_m,
+                        "Height above the bench top to look from, m")
+            ->check(CLI::Range(0.0, 5.0))
+            ->type_name("M");
+        sub->add_option("--picture", a->picture, "Also draw the day rings to this file")
+            ->type_name("FILE");
+    }
+
+    void add_place() {
+        const auto [sub, a] = add<PlaceArguments>("place", "Which pot stands where in a season");
+        add_common(*sub, a->common);
+        add_when(*sub, a->when);
+        sub->add_option("--write", a->write, "Save the scene with this plan's places here")
+            ->type_name("FILE");
+        sub->add_option("--picture", a->picture, "Also draw now and after to this file")
+            ->type_name("FILE");
+    }
+
+    void add_moves() {
+        const auto [sub, a] =
+            add<MovesArguments>("moves", "What to carry from one season's plan to the next");
+        add_common(*sub, a->common);
+        sub->add_option("--from", a->from_season, "The season that ends")
+            ->required()
+            ->type_name("SEASON");
+        sub->add_option("--to", a->to_season, "The season that begins")
+            ->required()
+            ->type_name("SEASON");
+        add_year(*sub, a->year);
+        sub->add_option("--lifts", a->lifts, "Move at most so many pots")
+            ->check(CLI::Range(0, 100000))
+            ->type_name("N");
+        sub->add_option("--write", a->write, "Save the scene with the new places here")
+            ->type_name("FILE");
+        sub->add_option("--picture", a->picture, "Also draw the moves to this file")
+            ->type_name("FILE");
+    }
+
+    void add_why() {
+        const auto [sub, a] = add<WhyArguments>("why", "Why a pot stands where the plan puts it");
+        add_common(*sub, a->common, false);
+        sub->add_option("POT", a->pot, "The pot's code")->required();
+        sub->add_option("--instead", a->instead, "A spot to compare with")->type_name("SPOT");
+        add_when(*sub, a->when);
+    }
+
+    CLI::App& app_;
+    std::function<Arguments()> chosen_;
+};
+
+struct Facts {
+    std::string name;
+    const CommonArguments* common = nullptr;
+};
+
+Facts facts_of(const Arguments& arguments) {
+    struct Visitor {
+        Facts operator()(const CheckArguments& a) const { return {"check", &a.common}; }
+        Facts operator()(const NewArguments&) const { return {"new", nullptr}; }
+        Facts operator()(const SunArguments& a) const { return {"sun", &a.common}; }
+        Facts operator()(const PictureArguments& a) const { return {"picture", &a.common}; }
+        Facts operator()(const ExposureArguments& a) const { return {"exposure", &a.common}; }
+        Facts operator()(const PlaceArguments& a) const { return {"place", &a.common}; }
+        Facts operator()(const MovesArguments& a) const { return {"moves", &a.common}; }
+        Facts operator()(const WhyArguments& a) const { return {"why", &a.common}; }
+        Facts operator()(const SchemaArguments&) const { return {"schema", nullptr}; }
+    };
+    return std::visit(Visitor{}, arguments);
+}
+
+}  // namespace
+
+std::string command_name(const Arguments& arguments) {
+    return facts_of(arguments).name;
+}
+
+bool wants_json(const Arguments& arguments) {
+    const auto* common = facts_of(arguments).common;
+    return common != nullptr && common->format == Format::json;
+}
+
+std::string scene_path(const Arguments& arguments) {
+    const auto* common = facts_of(arguments).common;
+    return common != nullptr ? common->scene : std::string();
+}
+
+std::variant<Arguments, ParseEnd> parse_command_line(int argc, const char* const* argv) {
+    CLI::App app("Sunfleck: sun, shade and placing for small potted trees outdoors", "sunfleck");
+    app.set_version_flag("--version", std::string("sunfleck ") + std::string(program_version));
+    app.require_subcommand(1);
+    const Commands commands(app);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        std::ostringstream out;
+        std::ostringstream err;
+        const int code = app.exit(error, out, err);
+        if (code == 0) return ParseEnd{ExitCode::done, out.str()};
+        return ParseEnd{ExitCode::usage, err.str() + out.str()};
+    }
+    return commands.chosen();
+}
+
+}  // namespace sunfleck::cli
