@@ -15,9 +15,13 @@ enum class ProblemKind {
     no_answer,  ///< the input is fine and the question has no answer
 };
 
+/// Whether a problem stops the work or only deserves a look.
+enum class Severity { error, warning };
+
 /// One thing that is wrong, told so that its reader can mend it.
 struct Problem {
     ProblemKind kind = ProblemKind::input;
+    Severity severity = Severity::error;
     std::string code;     ///< stable word for machines, such as "value_out_of_range"
     std::string file;     ///< as the user named it; empty when no file is meant
     int line = 0;         ///< from 1; 0 when unknown
