@@ -29,7 +29,8 @@ struct ReceiverRequest {
 /// Time integrals over the part of a day in which the sun is up, in minutes. With f, t, s the
 /// shares of the sun's disk that reach the receiver through nothing, only through translucent
 /// things, and not at all: full = integral of f, filtered of t, shade of s, effective of f plus
-/// t weighted by its transmittance; hot_full = full in the hot hours (solar 11:00 to 16:00).
+/// t weighted by its transmittance; hot_full and hot_effective = full and effective in the hot
+/// hours (solar 11:00 to 16:00).
 struct SunMinutes {
     double sun_up_min = 0.0;
     double full_min = 0.0;
@@ -37,6 +38,7 @@ struct SunMinutes {
     double shade_min = 0.0;
     double effective_min = 0.0;
     double hot_full_min = 0.0;
+    double hot_effective_min = 0.0;
 };
 
 /// What most of the disk does over a stretch of time.
