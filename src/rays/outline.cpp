@@ -1,0 +1,148 @@
+#include "rays/outline.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+
+namespace sunfleck::rays {
+namespace {
+
+using geometry::Plane;
+using geometry::Triangle;
+
+// Corners nearer than this are one: far below any board, far above rounding in a garden.
+constexpr double same_corner_m = 1e-8;
+
+double distance_to(const Plane& plane, Vec3 point) {
+    return dot(plane.normal, point) - plane.offset;
+}
+
+bool is_same_corner(Vec3 a, Vec3 b) {
+    return length(a - b) < same_corner_m;
+}
+
+double largest_distance(const Plane& plane, const Triangle& facet) {
+    return std::max({std::abs(distance_to(plane, facet.a)), std::abs(distance_to(plane, facet.b)),
+                     std::abs(distance_to(plane, facet.c))});
+}
+
+// The plane that carries the facet, looking the same way.
+int face_of(const std::vector<Plane>& planes, const Triangle& facet) {
+    const Vec3 outward = cross(facet.b - facet.a, facet.c - facet.a);
+    int best = -1;
+    double best_distance = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < planes.size(); ++i) {
+        if (dot(planes[i].normal, outward) <= 0.0) continue;
+        const double distance = largest_distance(planes[i], facet);
+        if (distance < best_distance) {
+            best_distance = distance;
+            best = static_cast<int>(i);
+        }
+    }
+    return best;
+}
+
+// Collects edges, each with the faces on its two sides.
+class EdgeList {
+  public:
+    void add(Vec3 a, Vec3 b, int face) {
+        if (is_same_corner(a, b)) return;
+        for (OutlineEdge& edge : edges_) {
+            const bool is_reverse = is_same_corner(edge.a, b) && is_same_corner(edge.b, a);
+            const bool is_repeat = is_same_corner(edge.a, a) && is_same_corner(edge.b, b);
+            if ((is_reverse || is_repeat) && edge.right < 0) {
+                edge.right = face;
+                return;
+            }
+        }
+        edges_.push_back({.a = a, .b = b, .left = face, .right = -1});
+    }
+
+    void add(const Triangle& facet, int face) {
+        add(facet.a, facet.b, face);
+        add(facet.b, facet.c, face);
+        add(facet.c, facet.a, face);
+    }
+
+    // Without the edges that lie within one face.
+    [[nodiscard]] std::vector<OutlineEdge> between_faces() const {
+        std::vector<OutlineEdge> kept;
+        for (const OutlineEdge& edge : edges_) {
+            if (edge.left != edge.right) kept.push_back(edge);
+        }
+        return kept;
+    }
+
+  private:
+    std::vector<OutlineEdge> edges_;
+};
+
+Plane plane_of(const Triangle& facet) {
+    const Vec3 normal = cross(facet.b - facet.a, facet.c - facet.a);
+    if (length(normal) < same_corner_m * same_corner_m) return {};
+    const Vec3 unit = normalised(normal);
+    return {.normal = unit, .offset = dot(unit, facet.a)};
+}
+
+bool has_two_faces(const OutlineEdge& edge) {
+    return edge.left >= 0 && edge.right >= 0;
+}
+
+}  // namespace
+
+Outline outline_of(const geometry::ConvexSolid& solid) {
+    Outline outline;
+    outline.faces = solid.planes;
+    EdgeList edges;
+    bool every_facet_has_a_face = true;
+    for (const Triangle& facet : solid.facets) {
+        const int face = face_of(solid.planes, facet);
+        every_facet_has_a_face = every_facet_has_a_face && face >= 0;
+        edges.add(facet, face);
+    }
+    outline.edges = edges.between_faces();
+    outline.is_closed = every_facet_has_a_face && outline.edges.size() >= 6 &&
+                        std::all_of(outline.edges.begin(), outline.edges.end(), has_two_faces);
+    return outline;
+}
+
+Outline outline_of(const geometry::Sheet& sheet) {
+    Outline outline;
+    EdgeList edges;
+    for (const Triangle& facet : sheet.facets) {
+        if (!sheet.is_planar || outline.faces.empty()) outline.faces.push_back(plane_of(facet));
+        edges.add(facet, static_cast<int>(outline.faces.size()) - 1);
+    }
+    outline.edges = edges.between_faces();
+    return outline;
+}
+
+std::vector<Triangle> facets_of_box(Vec3 low, Vec3 high) {
+    // Corner i has the high x, y, z where bits 0, 1, 2 of i are set. Each face runs
+    // counter-clockwise as seen from outside.
+    constexpr int quads[6][4] = {{0, 4, 6, 2}, {1, 3, 7, 5}, {0, 1, 5, 4},
+                                 {2, 6, 7, 3}, {0, 2, 3, 1}, {4, 5, 7, 6}};
+    const auto corner = [&](int i) {
+        return Vec3{(i & 1) != 0 ? high.x : low.x, (i & 2) != 0 ? high.y : low.y,
+                    (i & 4) != 0 ? high.z : low.z};
+    };
+    std::vector<Triangle> facets;
+    for (const auto& quad : quads) {
+        facets.push_back({corner(quad[0]), corner(quad[1]), corner(quad[2])});
+        facets.push_back({corner(quad[0]), corner(quad[2]), corner(quad[3])});
+    }
+    return facets;
+}
+
+Outline outline_of_box(Vec3 low, Vec3 high) {
+    geometry::ConvexSolid box;
+    box.planes = {{{-1, 0, 0}, -low.x}, {{1, 0, 0}, high.x},  {{0, -1, 0}, -low.y},
+                  {{0, 1, 0}, high.y},  {{0, 0, -1}, -low.z}, {{0, 0, 1}, high.z}};
+    box.facets = facets_of_box(low, high);
+    Outline outline = outline_of(box);
+    outline.is_box = true;
+    return outline;
+}
+
+}  // namespace sunfleck::rays

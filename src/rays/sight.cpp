@@ -1,0 +1,240 @@
+#include "sunfleck/rays/sight.h"
+
+#include "rays/outline.h"
+#include "sunfleck/base/require.h"
+
+#include <cmath>
+#include <cstddef>
+#include <utility>
+
+// Directions of a beam: d with angle(d, axis) <= r. For a plane through the origin with outward
+// unit normal n, the largest n.d in the beam is sin(angle above the plane + r); so the whole beam
+// lies outside when n.axis >= sin r and inside when n.axis <= -sin r.
+
+namespace sunfleck::rays {
+namespace {
+
+using geometry::Passage;
+using geometry::Piece;
+
+// A face seen this nearly edge-on, or an edge seen this nearly end-on, has no width in view.
+constexpr double no_width = 1e-12;
+// Bounding boxes grow by this so that rounding in them can hide nothing.
+constexpr double box_margin_m = 1e-6;
+
+bool is_seen_from(const geometry::Plane& face, Vec3 origin) {
+    return dot(face.normal, origin) > face.offset;
+}
+
+Vec3 middle_of(const Outline& outline) {
+    Vec3 sum;
+    for (const OutlineEdge& edge : outline.edges) sum = sum + edge.a + edge.b;
+    return (0.5 / static_cast<double>(outline.edges.size())) * sum;
+}
+
+// Appends the plane through the origin and an edge, turned so that `middle` is inside.
+void add_plane(Vec3 origin, Vec3 a, Vec3 b, Vec3 middle, std::vector<Vec3>& planes) {
+    const Vec3 normal = cross(a - origin, b - origin);
+    const double size = length(normal);
+    if (size <= no_width * (1.0 + length(a - origin) * length(b - origin))) return;
+    const double sign = dot(normal, middle - origin) > 0.0 ? -1.0 : 1.0;
+    planes.push_back((sign / size) * normal);
+}
+
+// The cone that a closed convex body fills in view; empty from within.
+struct ConeInView {
+    bool is_within = false;
+    std::vector<Vec3> planes;
+};
+
+ConeInView cone_in_view(const Outline& outline, Vec3 origin) {
+    ConeInView view;
+    std::vector<bool> seen(outline.faces.size());
+    bool is_any_seen = false;
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        seen[i] = is_seen_from(outline.faces[i], origin);
+        is_any_seen = is_any_seen || seen[i];
+    }
+    view.is_within = !is_any_seen;
+    if (view.is_within) return view;
+    const Vec3 middle = middle_of(outline);
+    for (const OutlineEdge& edge : outline.edges) {
+        const bool is_silhouette =
+            seen[static_cast<std::size_t>(edge.left)] != seen[static_cast<std::size_t>(edge.right)];
+        if (is_silhouette) add_plane(origin, edge.a, edge.b, middle, view.planes);
+    }
+    return view;
+}
+
+Piece box_of(const Piece& piece) {
+    Piece box;
+    const Vec3 margin{box_margin_m, box_margin_m, box_margin_m};
+    box.low = piece.low - margin;
+    box.high = piece.high + margin;
+    return box;
+}
+
+Outline outline_in(const Piece& piece) {
+    if (const auto* solid = std::get_if<geometry::ConvexSolid>(&piece.body)) {
+        Outline outline = outline_of(*solid);
+        if (outline.is_closed) return outline;
+    }
+    if (const auto* sheet = std::get_if<geometry::Sheet>(&piece.body)) return outline_of(*sheet);
+    const Piece box = box_of(piece);
+    return outline_of_box(box.low, box.high);
+}
+
+}  // namespace
+
+Cover Sight::cover(const Beam& beam) const {
+    if (kind_ == Kind::never) return Cover::none;
+    const double sine = sin(beam.half_angle);
+    if (misses(beam, sine)) return Cover::none;
+    if (kind_ == Kind::body) return cover_of_body(beam);
+    if (kind_ == Kind::arcs) return cover_of_arcs(beam, sine);
+    for (const Vec3& normal : planes_) {
+        if (dot(normal, beam.axis) > -sine) return Cover::mixed;
+    }
+    return Cover::whole;
+}
+
+bool Sight::misses(const Beam& beam, double sine) const {
+    for (const Vec3& normal : planes_) {
+        if (dot(normal, beam.axis) > sine) return true;
+    }
+    return false;
+}
+
+Cover Sight::cover_of_body(const Beam& beam) const {
+    if (!may_fill_) return Cover::mixed;
+    // The pyramid around the beam; a convex body that meets its four edges meets all within.
+    const Vec3 up = std::abs(beam.axis.z) < 0.9 ? Vec3{0.0, 0.0, 1.0} : Vec3{1.0, 0.0, 0.0};
+    const Vec3 side = normalised(cross(up, beam.axis));
+    const Vec3 over = cross(beam.axis, side);
+    const double reach = tan(beam.half_angle);
+    const geometry::PieceOptics optics{.hangs = true, .k_per_m = 1.0};
+    for (const auto& [x, y] : {std::pair{-1.0, -1.0}, {1.0, -1.0}, {-1.0, 1.0}, {1.0, 1.0}}) {
+        const Vec3 corner = beam.axis + (x * reach) * side + (y * reach) * over;
+        if (!geometry::pass(*piece_, optics, origin_, normalised(corner)).is_met) {
+            return Cover::mixed;
+        }
+    }
+    return Cover::whole;
+}
+
+Cover Sight::cover_of_arcs(const Beam& beam, double sine) const {
+    for (const Arc& arc : arcs_) {
+        const bool is_apart = std::abs(dot(arc.normal, beam.axis)) > sine ||
+                              dot(arc.after_start, beam.axis) < -sine ||
+                              dot(arc.before_end, beam.axis) < -sine;
+        if (!is_apart) return Cover::mixed;
+    }
+    const geometry::PieceOptics optics{};
+    const bool is_met = geometry::pass(*piece_, optics, origin_, beam.axis).is_met;
+    return is_met ? Cover::whole : Cover::none;
+}
+
+Passage Sight::pass(const geometry::PieceOptics& optics, Vec3 direction) const {
+    if (!optics.hangs || kind_ == Kind::never) return {};
+    if (kind_ != Kind::cone) return geometry::pass(*piece_, optics, origin_, direction);
+    for (const Vec3& normal : planes_) {
+        if (dot(normal, direction) > 0.0) return {};
+    }
+    return {.is_met = true, .transmittance = transmittance_};
+}
+
+Sights::Sights(const geometry::Garden& garden) : garden_(&garden) {
+    outlines_.reserve(garden.pieces.size());
+    for (const Piece& piece : garden.pieces) outlines_.push_back(outline_in(piece));
+}
+
+Sight Sights::from(Vec3 origin, Part part) const {
+    SUNFLECK_REQUIRE(part.piece < garden_->pieces.size(), "a part names a piece of its garden");
+    const Piece& piece = garden_->pieces[part.piece];
+    Sight sight;
+    sight.part_ = part;
+    sight.origin_ = origin;
+    sight.piece_ = &piece;
+    if (const auto* mesh = std::get_if<geometry::MeshBody>(&piece.body)) {
+        sight.see_facet(mesh->facets.at(part.facet));
+        return sight;
+    }
+    const Outline& outline = outlines_[part.piece];
+    if (outline.is_box) {
+        sight.see_box(outline);
+    } else if (const auto* sheet = std::get_if<geometry::Sheet>(&piece.body)) {
+        sight.see_sheet(outline, *sheet);
+    } else {
+        sight.see_solid(outline, std::get<geometry::ConvexSolid>(piece.body).transmittance);
+    }
+    return sight;
+}
+
+void Sight::see_facet(const geometry::Triangle& facet) {
+    const Vec3 middle = (1.0 / 3.0) * (facet.a + facet.b + facet.c);
+    add_plane(origin_, facet.a, facet.b, middle, planes_);
+    add_plane(origin_, facet.b, facet.c, middle, planes_);
+    add_plane(origin_, facet.c, facet.a, middle, planes_);
+    const Vec3 across = cross(facet.b - facet.a, facet.c - facet.a);
+    const bool is_edge_on = std::abs(dot(across, facet.a - origin_)) <= no_width * length(across);
+    kind_ = planes_.size() == 3 && !is_edge_on ? Kind::cone : Kind::never;
+}
+
+void Sight::see_solid(const Outline& outline, double transmittance) {
+    ConeInView view = cone_in_view(outline, origin_);
+    transmittance_ = transmittance;
+    planes_ = std::move(view.planes);
+    kind_ = Kind::cone;
+    if (!view.is_within && planes_.size() < 3) {  // too thin in view to be outlined
+        kind_ = Kind::body;
+        planes_.clear();
+        may_fill_ = true;
+    }
+}
+
+void Sight::see_sheet(const Outline& outline, const geometry::Sheet& sheet) {
+    transmittance_ = sheet.transmittance;
+    if (!sheet.is_planar) {
+        see_arcs(outline);
+        return;
+    }
+    const geometry::Plane& face = outline.faces.front();
+    if (std::abs(dot(face.normal, origin_) - face.offset) < no_width) return;
+    const Vec3 middle = middle_of(outline);
+    for (const OutlineEdge& edge : outline.edges) {
+        add_plane(origin_, edge.a, edge.b, middle, planes_);
+    }
+    kind_ = planes_.size() >= 3 ? Kind::cone : Kind::never;
+}
+
+void Sight::see_arcs(const Outline& outline) {
+    kind_ = Kind::arcs;
+    for (const OutlineEdge& edge : outline.edges) {
+        const bool is_border = edge.right < 0;
+        if (!is_border &&
+            is_seen_from(outline.faces[static_cast<std::size_t>(edge.left)], origin_) ==
+                is_seen_from(outline.faces[static_cast<std::size_t>(edge.right)], origin_)) {
+            continue;
+        }
+        const Vec3 start = edge.a - origin_;
+        const Vec3 end = edge.b - origin_;
+        const Vec3 normal = cross(start, end);
+        if (length(normal) <= no_width) continue;
+        const Vec3 unit = normalised(normal);
+        arcs_.push_back({.normal = unit,
+                         .after_start = normalised(cross(unit, start)),
+                         .before_end = normalised(cross(end, unit))});
+    }
+}
+
+void Sight::see_box(const Outline& outline) {
+    kind_ = Kind::body;
+    planes_ = cone_in_view(outline, origin_).planes;
+    const auto* solid = std::get_if<geometry::ConvexSolid>(&piece_->body);
+    const bool is_laths = std::holds_alternative<geometry::LathBody>(piece_->body);
+    transmittance_ = solid != nullptr ? solid->transmittance : 0.0;
+    is_varying_ = solid == nullptr;
+    may_fill_ = !is_laths;
+}
+
+}  // namespace sunfleck::rays
