@@ -67,13 +67,16 @@ struct DayExposure {
     std::optional<UtcSeconds> last_sun;   ///< end of the last
     std::vector<HourExposure> hours;      ///< hours of the civil day in which the sun is up
     std::vector<SunSpan> spans;
+    /// Days of the range that this one stands for in the mean: those between two computed days
+    /// are taken on the straight line between them. All add up to the days of the range.
+    double represents_days = 1.0;
 };
 
 struct ReceiverExposure {
     ReceiverRequest receiver;
     Vec2 position;     ///< in the plan
     double z_m = 0.0;  ///< of the receiver
-    SunMinutes mean;
+    SunMinutes mean;   ///< of all days of the range, see DayExposure::represents_days
     SunMinutes least;  ///< of the day with the least effective sun, the earliest of equals
     Date least_date;
     SunMinutes most;
