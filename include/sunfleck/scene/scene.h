@@ -234,6 +234,17 @@ struct Wants {
     bool operator==(const Wants&) const = default;
 };
 
+/// The wants that the owner stated; what is left out comes from the species.
+struct OwnWants {
+    std::optional<double> sun_min_h;
+    std::optional<double> sun_max_h;
+    std::optional<double> drought_tolerance;  ///< 0 none to 5 most
+    std::optional<double> shade_tolerance;    ///< 0 none to 5 most
+    std::optional<ScorchRisk> scorch_risk;
+    std::optional<double> shelter_below_c;
+    bool operator==(const OwnWants&) const = default;
+};
+
 /// A passing state that changes a pot's wants until a date.
 enum class PassingState { repotted, defoliated, wired, sick };
 
@@ -254,7 +265,8 @@ struct Pot {
     double soil_l = 0.0;
     PotColour colour = PotColour::medium;
     std::string substrate;
-    Wants wants;
+    OwnWants own_wants;
+    Wants wants;  ///< complete_pots fills it: the species', with own_wants on top
     bool has_known_wants = true;  ///< false: neither species nor own wants were given
     double weight_kg = 0.0;
     bool pinned = false;
