@@ -11,6 +11,13 @@
 namespace sunfleck::scene {
 
 /// One place where a pot can stand. Its centre is on a bench's tier or a post stand's top.
+///
+/// A tier is cut into rows: `rows` of them, else as many as its depth holds pitches; the rows
+/// share the depth evenly. Each row is cut into cells of one pitch, in the middle of the stretch
+/// of row that lies inside the outline over its whole depth; what is left over is margin at both
+/// ends. A stretch shorter than one pitch is one cell of its own length. Spots placed by hand take
+/// the place of the cells and are numbered in the order of the file; their room reaches halfway
+/// to their neighbours and no farther than the bench.
 struct Spot {
     std::string id;     ///< "A-3"; a post stand's spot carries the stand's id alone
     std::string bench;  ///< id of the bench or post stand
@@ -18,7 +25,7 @@ struct Spot {
     int number = 1;     ///< along the bench, from 1
     int tier = 1;       ///< from 1, the lowest
     int row = 0;        ///< from the tier's front edge, from 0; cells of one row are neighbours
-    int column = 0;     ///< along the row, from 0
+    int column = 0;     ///< along the row, from 0; one is left out where the row is broken
     bool is_explicit = false;          ///< placed by hand: stands alone, never shared by a wide pot
     Vec2 position;                     ///< centre, in the plan
     double top_z_m = 0.0;              ///< of the surface it stands on
