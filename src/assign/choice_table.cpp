@@ -1,0 +1,129 @@
+#include "choice_table.h"
+
+#include "sunfleck/base/require.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sunfleck::assign {
+namespace {
+
+// Load limits are kept to a millionth of the unit of weight.
+constexpr double weight_grain = 1e-6;
+constexpr double most_weight = 1e9;
+// Even with every item left over, sums stay inside 64 bits with room for prices.
+constexpr double most_grains = 1e18;
+
+std::int64_t in_grains(double value, double grain) {
+    return std::llround(value / grain);
+}
+
+bool is_amount(double value) {
+    return std::isfinite(value) && value >= 0.0;
+}
+
+void require_sound(const Choice& choice, const PeriodProblem& problem) {
+    SUNFLECK_REQUIRE(is_amount(choice.cost), "a choice's cost is finite and not negative");
+    SUNFLECK_REQUIRE(
+        choice.load >= -1 && choice.load < static_cast<std::int32_t>(problem.load_limits.size()),
+        "a choice's load limit exists");
+    std::int32_t previous = -1;
+    for (const std::int32_t cell : choice.cells) {
+        SUNFLECK_REQUIRE(cell > previous && cell < problem.cell_count,
+                         "a choice's cells exist and ascend");
+        previous = cell;
+    }
+}
+
+void require_sound(const PeriodProblem& problem) {
+    SUNFLECK_REQUIRE(problem.cell_count >= 0, "the number of cells is not negative");
+    for (const double limit : problem.load_limits) {
+        SUNFLECK_REQUIRE(is_amount(limit), "a load limit is finite and not negative");
+    }
+    for (const Item& item : problem.items) {
+        SUNFLECK_REQUIRE(is_amount(item.weight) && item.weight < most_weight,
+                         "an item's weight is finite, not negative and below 1e9");
+        for (const Choice& choice : item.choices) require_sound(choice, problem);
+    }
+}
+
+/// The greatest total cost any plan can have.
+double greatest_total(const PeriodProblem& problem) {
+    double total = 0.0;
+    for (const Item& item : problem.items) {
+        double greatest = 0.0;
+        for (const Choice& choice : item.choices) greatest = std::max(greatest, choice.cost);
+        total += greatest;
+    }
+    SUNFLECK_REQUIRE(std::isfinite(total), "the sum of all costs is finite");
+    return total;
+}
+
+void add_choice(ChoiceTable& table, std::int64_t cost, std::int32_t source) {
+    table.cost.push_back(cost);
+    table.source.push_back(source);
+    table.first_use.push_back(static_cast<std::int32_t>(table.uses.size()));
+}
+
+void add_item(ChoiceTable& table, const Item& item) {
+    const std::int64_t weight = in_grains(item.weight, weight_grain);
+    for (std::size_t c = 0; c < item.choices.size(); ++c) {
+        const Choice& choice = item.choices[c];
+        const std::int32_t load = table.cell_count + choice.load;
+        const bool is_loaded = choice.load >= 0 && weight > 0;
+        if (is_loaded && weight > table.capacity[static_cast<std::size_t>(load)]) continue;
+        for (const std::int32_t cell : choice.cells) table.uses.push_back({cell, 1});
+        if (is_loaded) table.uses.push_back({load, weight});
+        add_choice(table, in_grains(choice.cost, table.grain), static_cast<std::int32_t>(c));
+    }
+    add_choice(table, table.left_over_cost, -1);
+    table.first_choice.push_back(table.choice_count());
+}
+
+}  // namespace
+
+ChoiceTable choice_table(const PeriodProblem& problem) {
+    require_sound(problem);
+    ChoiceTable table;
+    const double greatest = greatest_total(problem);
+    const auto items = static_cast<double>(problem.items.size());
+    table.grain = std::max(1e-6, greatest * (items + 1.0) / most_grains);
+    // Half a grain of rounding per item, and one to be dearer than all.
+    table.left_over_cost =
+        in_grains(greatest, table.grain) + static_cast<std::int64_t>(problem.items.size()) + 1;
+    table.cell_count = problem.cell_count;
+    table.capacity.assign(static_cast<std::size_t>(problem.cell_count), 1);
+    for (const double limit : problem.load_limits) {
+        table.capacity.push_back(in_grains(std::min(limit, most_weight), weight_grain));
+    }
+    for (const Item& item : problem.items) add_item(table, item);
+    return table;
+}
+
+bool is_matching(const ChoiceTable& table) {
+    for (std::int32_t choice = 0; choice < table.choice_count(); ++choice) {
+        const auto uses = table.uses_of(choice);
+        if (uses.size() > 1 && uses[1].resource < table.cell_count) return false;
+    }
+    return true;
+}
+
+std::int64_t total_cost(const ChoiceTable& table, std::span<const std::int32_t> choice_of_item) {
+    std::int64_t total = 0;
+    for (const std::int32_t choice : choice_of_item) {
+        total += table.cost[static_cast<std::size_t>(choice)];
+    }
+    return total;
+}
+
+bool fits(const ChoiceTable& table, std::span<const std::int32_t> choice_of_item) {
+    std::vector<std::int64_t> room = table.capacity;
+    for (const std::int32_t choice : choice_of_item) {
+        for (const auto& use : table.uses_of(choice)) {
+            room[static_cast<std::size_t>(use.resource)] -= use.amount;
+        }
+    }
+    return std::ranges::all_of(room, [](std::int64_t left) { return left >= 0; });
+}
+
+}  // namespace sunfleck::assign

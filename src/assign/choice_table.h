@@ -1,0 +1,71 @@
+#pragma once
+
+#include "sunfleck/assign/period_plan.h"
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace sunfleck::assign {
+
+/// A period problem as flat whole-number arrays: every choice takes amounts of resources that have
+/// capacities. Costs are counted in grains (1e-6, coarser only where the sum of all costs
+/// times the number of items passes 1e12), so that sums are exact, ties are ties, and a bound
+/// proved here is proved without rounding. The last choice of every item is to be left over: it
+/// takes nothing and costs more than all other items can ever save, so that the fewest are left
+/// over.
+struct ChoiceTable {
+    struct Use {
+        std::int32_t resource = 0;
+        std::int64_t amount = 0;
+    };
+
+    std::vector<std::int32_t> first_choice{0};  ///< per item, one more at the end
+    std::vector<std::int64_t> cost;             ///< per choice, in grains
+    std::vector<std::int32_t> source;           ///< per choice: index in Item::choices, or -1
+    std::vector<std::int32_t> first_use{0};     ///< per choice, one more at the end
+    std::vector<Use> uses;                      ///< cells first, then loads
+    std::vector<std::int64_t> capacity;         ///< per resource: the cells (1 each), the loads
+    std::int32_t cell_count = 0;
+    std::int64_t left_over_cost = 0;
+    double grain = 1e-6;  ///< cost of one grain
+
+    [[nodiscard]] std::int32_t item_count() const {
+        return static_cast<std::int32_t>(first_choice.size()) - 1;
+    }
+    [[nodiscard]] std::int32_t choice_count() const {
+        return static_cast<std::int32_t>(cost.size());
+    }
+    [[nodiscard]] std::int32_t resource_count() const {
+        return static_cast<std::int32_t>(capacity.size());
+    }
+    [[nodiscard]] std::int32_t begin(std::int32_t item) const {
+        return first_choice[static_cast<std::size_t>(item)];
+    }
+    [[nodiscard]] std::int32_t end(std::int32_t item) const {
+        return first_choice[static_cast<std::size_t>(item) + 1];
+    }
+    /// The choice of being left over.
+    [[nodiscard]] std::int32_t left_over(std::int32_t item) const { return end(item) - 1; }
+    [[nodiscard]] std::span<const Use> uses_of(std::int32_t choice) const {
+        const auto first = static_cast<std::size_t>(first_use[static_cast<std::size_t>(choice)]);
+        const auto last = static_cast<std::size_t>(first_use[static_cast<std::size_t>(choice) + 1]);
+        return std::span(uses).subspan(first, last - first);
+    }
+};
+
+/// Checks the problem (a broken one is the caller's bug) and flattens it. Choices that are too
+/// heavy for their load limit even alone are dropped.
+[[nodiscard]] ChoiceTable choice_table(const PeriodProblem& problem);
+
+/// True where every choice covers at most one cell: then cells alone make an assignment problem.
+[[nodiscard]] bool is_matching(const ChoiceTable& table);
+
+/// Total cost in grains of one choice per item.
+[[nodiscard]] std::int64_t total_cost(const ChoiceTable& table,
+                                      std::span<const std::int32_t> choice_of_item);
+
+/// True where no resource is used beyond its capacity.
+[[nodiscard]] bool fits(const ChoiceTable& table, std::span<const std::int32_t> choice_of_item);
+
+}  // namespace sunfleck::assign
