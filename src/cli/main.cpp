@@ -1,6 +1,7 @@
 #include "cli/commands.h"
 #include "cli/parse_command_line.h"
 #include "cli/terminal.h"
+#include "sunfleck/output/envelope.h"
 
 #include <unistd.h>
 
@@ -21,7 +22,12 @@ void note_interrupt(int signal) {
     }
 }
 
-void report(const Problems& problems, Terminal& terminal) {
+void report(const Arguments& arguments, const Problems& problems, Terminal& terminal) {
+    if (wants_json(arguments)) {
+        terminal.out << output::error_envelope(command_name(arguments), scene_path(arguments),
+                                               problems);
+        return;
+    }
     for (const Problem& problem : problems) terminal.err << to_text(problem) << '\n';
 }
 
@@ -41,7 +47,7 @@ int run_program(int argc, const char* const* argv) {
         std::visit([&](const auto& chosen) { return run(chosen, terminal); }, arguments);
     auto code = ExitCode::done;
     if (!outcome) {
-        report(outcome.error(), terminal);
+        report(arguments, outcome.error(), terminal);
         code = exit_code_of(outcome.error());
     }
     std::cout.flush();

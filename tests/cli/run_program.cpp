@@ -1,0 +1,78 @@
+#include "cli/run_program.h"
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+namespace sunfleck::cli_test {
+namespace {
+
+std::string program() {
+    const char* named = std::getenv("SUNFLECK_PROGRAM");
+    return named != nullptr ? named : SUNFLECK_PROGRAM_BUILT;
+}
+
+std::string quoted(const std::string& word) {
+    std::string text = "'";
+    for (const char c : word) text += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return text + "'";
+}
+
+}  // namespace
+
+ScratchFolder::ScratchFolder() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "sunfleck-XXXXXX").string();
+    if (mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no scratch folder");
+    folder_ = pattern;
+}
+
+ScratchFolder::~ScratchFolder() {
+    std::error_code ignored;
+    std::filesystem::remove_all(folder_, ignored);
+}
+
+std::string read_text(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    std::ostringstream text;
+    text << file.rdbuf();
+    return text.str();
+}
+
+void write_text(const std::string& path, const std::string& text) {
+    std::ofstream(path, std::ios::binary) << text;
+}
+
+Answer run_program(const std::vector<std::string>& words, const std::string& standard_input) {
+    const ScratchFolder scratch;
+    write_text(scratch.path("in"), standard_input);
+    std::string line = quoted(program());
+    for (const std::string& word : words) line += ' ' + quoted(word);
+    line += " <" + quoted(scratch.path("in")) + " >" + quoted(scratch.path("out")) + " 2>" +
+            quoted(scratch.path("err"));
+    const int status = std::system(line.c_str());
+    Answer answer;
+    answer.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+    answer.out = read_text(scratch.path("out"));
+    answer.err = read_text(scratch.path("err"));
+    return answer;
+}
+
+std::size_t widest_line(const std::string& text) {
+    std::size_t widest = 0;
+    std::size_t width = 0;
+    for (const char c : text) {
+        if (c == '\n') {
+            width = 0;
+        } else if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) {
+            widest = std::max(widest, ++width);
+        }
+    }
+    return widest;
+}
+
+}  // namespace sunfleck::cli_test

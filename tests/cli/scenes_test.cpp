@@ -1,0 +1,145 @@
+#include "cli/run_program.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <filesystem>
+
+using namespace sunfleck::cli_test;
+using nlohmann::json;
+
+namespace {
+
+std::vector<std::string> demo_scenes() {
+    std::vector<std::string> paths;
+    for (const auto& entry : std::filesystem::directory_iterator(SUNFLECK_SCENES)) {
+        const std::string name = entry.path().filename().string();
+        if (name.ends_with(".json") && !name.ends_with(".schema.json")) {
+            paths.push_back(entry.path().string());
+        }
+    }
+    std::sort(paths.begin(), paths.end());
+    return paths;
+}
+
+json answer_of(const std::vector<std::string>& words) {
+    const Answer answer = run_program(words);
+    CAPTURE(words, answer.err);
+    REQUIRE(answer.code == 0);
+    return json::parse(answer.out);
+}
+
+std::string first_spot(const std::string& scene) {
+    return answer_of({"exposure", scene, "--json"})["spots"][0]["spot"];
+}
+
+std::string first_pot(const std::string& scene) {
+    return json::parse(read_text(scene))["pots"][0]["id"];
+}
+
+}  // namespace
+
+TEST_CASE("there are demo gardens in both hemispheres, one with sixty pots", "[cli][scenes]") {
+    bool north = false;
+    bool south = false;
+    std::size_t most = 0;
+    for (const auto& path : demo_scenes()) {
+        const json scene = json::parse(read_text(path));
+        const double latitude = scene["site"]["latitude_deg"];
+        (latitude < 0 ? south : north) = true;
+        most = std::max(most, scene["pots"].size());
+    }
+    CHECK(demo_scenes().size() >= 3);
+    CHECK(north);
+    CHECK(south);
+    CHECK(most >= 60);
+}
+
+TEST_CASE("every demo garden is sound", "[cli][scenes]") {
+    for (const auto& path : demo_scenes()) {
+        CAPTURE(path);
+        const json result = answer_of({"check", path, "--json"});
+        CHECK(result["valid"] == true);
+        CHECK(result["errors"].empty());
+        CAPTURE(result["warnings"].dump());
+        CHECK(result["warnings"].empty());
+    }
+}
+
+TEST_CASE("every demo garden runs through every command", "[cli][scenes]") {
+    const ScratchFolder scratch;
+    for (const auto& path : demo_scenes()) {
+        CAPTURE(path);
+        const std::string spot = first_spot(path);
+        const std::string pot = first_pot(path);
+        const std::vector<std::vector<std::string>> calls = {
+            {"sun", path},
+            {"exposure", path},
+            {"exposure", path, "--season", "midsummer", "--csv"},
+            {"exposure", path, "--hours", "--spots", spot},
+            {"exposure", path, "--pot-walls", "--spots", spot, "--json"},
+            {"place", path, "--season", "midsummer"},
+            {"place", path, "--season", "autumn", "--csv"},
+            {"moves", path, "--from", "midsummer", "--to", "autumn"},
+            {"moves", path, "--from", "midsummer", "--to", "autumn", "--lifts", "3", "--json"},
+            {"why", path, pot},
+            {"why", path, pot, "--instead", spot, "--json"},
+            {"picture", path, "--at", "15:00", "--output", scratch.path("plan.png")},
+            {"picture", path, "--output", scratch.path("plan.svg")},
+            {"picture", path, "--spot", spot, "--output", scratch.path("year.png")},
+        };
+        for (const auto& call : calls) {
+            CAPTURE(call);
+            const Answer answer = run_program(call);
+            CAPTURE(answer.err, answer.out.substr(0, 400));
+            CHECK(answer.code == 0);
+            CHECK_FALSE(answer.out.empty());
+            const bool is_table = std::none_of(call.begin(), call.end(), [](const auto& word) {
+                return word == "--csv" || word == "--json";
+            });
+            if (is_table && call[0] != "picture") CHECK(widest_line(answer.out) <= 80);
+        }
+    }
+}
+
+TEST_CASE("the three kinds of minutes make up the day at every spot", "[cli][scenes]") {
+    for (const auto& path : demo_scenes()) {
+        CAPTURE(path);
+        const json result = answer_of({"exposure", path, "--json"});
+        REQUIRE_FALSE(result["spots"].empty());
+        for (const auto& spot : result["spots"]) {
+            const auto& mean = spot["mean"];
+            const double sum = mean["full_min"].get<double>() + mean["filtered_min"].get<double>() +
+                               mean["shade_min"].get<double>();
+            CHECK(sum == Approx(mean["sun_up_min"].get<double>()).margin(0.01));
+        }
+    }
+}
+
+TEST_CASE("the same question has the same answer on any number of threads", "[cli][scenes]") {
+    const auto path = SUNFLECK_SCENES "/terrace_south.json";
+    const auto one =
+        run_program({"place", path, "--season", "midsummer", "--json", "--threads", "1"});
+    const auto three =
+        run_program({"place", path, "--season", "midsummer", "--json", "--threads", "3"});
+    REQUIRE(one.code == 0);
+    CHECK(one.out == three.out);
+}
+
+TEST_CASE("a plan taken as the pots' places is left alone the next time", "[cli][scenes]") {
+    const ScratchFolder scratch;
+    for (const auto& path : demo_scenes()) {
+        CAPTURE(path);
+        const std::string before = read_text(path);
+        const std::string written = scratch.path("planned.json");
+        REQUIRE(run_program({"place", path, "--season", "midsummer", "--write", written}).code ==
+                0);
+        CHECK(read_text(path) == before);
+        const json again = answer_of({"place", written, "--season", "midsummer", "--json"});
+        for (const auto& pot : again["pots"]) {
+            CAPTURE(pot.dump());
+            CHECK(pot["spot"] == pot["from_spot"]);
+        }
+    }
+}
