@@ -1,6 +1,7 @@
 #include "sunfleck/scene/spots.h"
 
-#include "scene/outline.h"
+#include "scene/plan_outline.h"
+#include "sunfleck/base/unicode_text.h"
 #include "sunfleck/scene/bench_frame.h"
 
 #include <algorithm>
@@ -232,8 +233,9 @@ std::vector<Spot> spots_of(const Scene& scene) {
 }
 
 std::optional<std::size_t> find_spot(const std::vector<Spot>& spots, std::string_view id) {
-    const auto found =
-        std::find_if(spots.begin(), spots.end(), [id](const Spot& spot) { return spot.id == id; });
+    const std::string wanted = nfc(id);
+    const auto found = std::find_if(spots.begin(), spots.end(),
+                                    [&wanted](const Spot& spot) { return spot.id == wanted; });
     if (found == spots.end()) return std::nullopt;
     return static_cast<std::size_t>(found - spots.begin());
 }

@@ -1,7 +1,7 @@
 #include "sunfleck/scene/spots.h"
 
 #include "scene/garden_maker.h"
-#include "scene/outline.h"
+#include "scene/plan_outline.h"
 
 #include <catch2/catch.hpp>
 
@@ -187,6 +187,15 @@ TEST_CASE("Random outlines: cells lie inside and do not overlap", "[scene][prope
             }
         }
     }
+}
+
+TEST_CASE("An id is found however its accents are typed", "[scene][property]") {
+    Scene scene = plain_scene();
+    scene.benches = {rectangle_bench(scene, "Allée", {0, 0}, 90.0, 1.0, 0.3)};
+    const auto spots = spots_of(scene);
+    CHECK(find_spot(spots,
+                    "Alle\xCC\x81"
+                    "e-2") == 1U);
 }
 
 TEST_CASE("Load limits name the bench and the tier", "[scene][property]") {

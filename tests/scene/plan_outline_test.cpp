@@ -1,4 +1,4 @@
-#include "scene/outline.h"
+#include "scene/plan_outline.h"
 
 #include "scene/garden_maker.h"
 
