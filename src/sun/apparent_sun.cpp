@@ -15,24 +15,15 @@ constexpr double pi = std::numbers::pi;
 constexpr double arcsec_rad = pi / 648000.0;
 constexpr double j2000_s = 946728000.0;  ///< 2000-01-01T12:00 in seconds since 1970
 
-struct Ecliptic {
-    double longitude_rad;
-    double latitude_rad;
-};
-
-/// The sun's apparent place on the ecliptic of date, without nutation.
-Ecliptic apparent_ecliptic(const EarthOrbit& earth, double centuries) {
+/// The sun's apparent longitude on the ecliptic of date, without nutation.
+double apparent_longitude_rad(const EarthOrbit& earth, double centuries) {
     // VSOP87 counts longitude from an equinox that moves by IAU 1976 precession; IAU 2006 is
-    // slower by 0.3004" a century (5029.0966 against 5028.7962).
+    // slower by 0.3004" a century (5029.0966 against 5028.7962). Both equinoxes are dynamical, so
+    // Meeus' turn of -0.09" to the FK5 equinox (his chapter 32) has no place here: with it the
+    // mean difference from ERFA would be -0.08" instead of 0.01".
     const double precession = -0.3004 * arcsec_rad * centuries;
-    const double geometric = earth.longitude_rad + pi + precession;
-    // To FK5, Meeus (32.3); the terms in the latitude's tangent vanish for the sun.
-    const double slow = geometric - Angle::degrees(1.397 * centuries).in_radians();
-    const double longitude =
-        geometric - 0.09033 * arcsec_rad - 20.4898 * arcsec_rad / earth.radius_au;
-    const double latitude =
-        -earth.latitude_rad + 0.03916 * arcsec_rad * (std::cos(slow) - std::sin(slow));
-    return {longitude, latitude};
+    const double aberration = -20.4898 * arcsec_rad / earth.radius_au;
+    return earth.longitude_rad + pi + precession + aberration;
 }
 
 /// Greenwich mean sidereal time, IAU 2006: Earth rotation angle of universal time plus the
@@ -54,17 +45,16 @@ ApparentSun apparent_sun(UtcSeconds instant) {
 
     const EarthOrbit earth = earth_orbit(centuries / 10.0);
     const Nutation nod = nutation(centuries);
-    const Ecliptic sun = apparent_ecliptic(earth, centuries);
     const double obliquity = mean_obliquity_rad(centuries) + nod.obliquity_rad;
-    const double longitude = sun.longitude_rad + nod.longitude_rad;
+    const double longitude = apparent_longitude_rad(earth, centuries) + nod.longitude_rad;
+    const double latitude = -earth.latitude_rad;
 
-    const double sin_lon = std::sin(longitude);
-    const double ascension =
-        std::atan2(sin_lon * std::cos(obliquity) - std::tan(sun.latitude_rad) * std::sin(obliquity),
-                   std::cos(longitude));
+    const double ascension = std::atan2(
+        std::sin(longitude) * std::cos(obliquity) - std::tan(latitude) * std::sin(obliquity),
+        std::cos(longitude));
     const double declination =
-        std::asin(std::sin(sun.latitude_rad) * std::cos(obliquity) +
-                  std::cos(sun.latitude_rad) * std::sin(obliquity) * sin_lon);
+        std::asin(std::sin(latitude) * std::cos(obliquity) +
+                  std::cos(latitude) * std::sin(obliquity) * std::sin(longitude));
     const double sidereal =
         mean_sidereal_rad(days_ut, centuries) + nod.longitude_rad * std::cos(obliquity);
     // Hour angle of the true sun at Greenwich, less that of the mean sun (0 at 12:00).

@@ -11,7 +11,7 @@ struct Nutation {
 /// Nutation, `centuries` of 36525 days of terrestrial time after J2000.0.
 ///
 /// The 30 largest terms of the IAU 1980 series (those of 0.0015 arcsec and more). Accuracy
-/// 1950 to 2060: 0.06 arcsec against IAU 2000A (ERFA 2.0.0, see nutation_test).
+/// 1900 to 2100: 0.03 arcsec against IAU 2000A (ERFA 2.0.0, see nutation_test).
 /// Source: Meeus, Astronomical Algorithms (2nd ed.), chapter 22.
 [[nodiscard]] Nutation nutation(double centuries);
 

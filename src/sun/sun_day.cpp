@@ -2,117 +2,129 @@
 
 #include "sunfleck/sun/sun_track.h"
 
-#include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 #include <vector>
 
 namespace sunfleck::sun {
 namespace {
 
 constexpr double half_day_s = 43200.0;
-constexpr double sample_step_s = 600.0;
+constexpr double sample_step_s = 1200.0;
 
 enum class Crossing { up, down };
 
-/// Height of the sun above an altitude, as a function of time.
-class Clearance {
+struct Sample {
+    UtcSeconds instant;
+    double altitude_rad = 0.0;
+};
+
+/// The sun's altitude over a day: exact at any instant, and sampled once for all the questions.
+class AltitudeCurve {
   public:
-    Clearance(const SunTrack& track, Angle threshold) : track_(track), threshold_(threshold) {}
-    [[nodiscard]] double at(UtcSeconds instant) const {
-        return (track_.altitude_true(instant) - threshold_).in_radians();
+    AltitudeCurve(const SunTrack& track, UtcSeconds from, UtcSeconds noon, UtcSeconds to)
+        : track_(track) {
+        append_samples(from, noon);
+        noon_index_ = samples_.size() - 1;
+        append_samples(noon, to);
+    }
+
+    [[nodiscard]] Sample at(UtcSeconds instant) const {
+        return {instant, track_.altitude_true(instant).in_radians()};
+    }
+    [[nodiscard]] const Sample& start() const { return samples_.front(); }
+    [[nodiscard]] const Sample& noon() const { return samples_[noon_index_]; }
+    [[nodiscard]] const Sample& end() const { return samples_.back(); }
+
+    /// The last crossing of that sense before noon, or after it.
+    [[nodiscard]] std::optional<UtcSeconds> before_noon(Angle threshold, Crossing sense) const {
+        return last_crossing(0, noon_index_, threshold.in_radians(), sense);
+    }
+    [[nodiscard]] std::optional<UtcSeconds> after_noon(Angle threshold, Crossing sense) const {
+        return last_crossing(noon_index_, samples_.size() - 1, threshold.in_radians(), sense);
     }
 
   private:
+    /// Every twenty minutes, both ends; an end that is there already is not repeated.
+    void append_samples(UtcSeconds from, UtcSeconds to) {
+        const int steps = static_cast<int>(std::ceil(to.seconds_after(from) / sample_step_s));
+        for (int i = samples_.empty() ? 0 : 1; i <= steps; ++i) {
+            samples_.push_back(at(i == steps ? to : from.plus_seconds(i * sample_step_s)));
+        }
+    }
+
+    [[nodiscard]] std::optional<UtcSeconds> last_crossing(std::size_t first, std::size_t last,
+                                                          double threshold, Crossing sense) const {
+        for (std::size_t i = last; i > first; --i) {
+            const Sample& a = samples_[i - 1];
+            const Sample& b = samples_[i];
+            if (const auto turn = turning_point(i, threshold)) {
+                if (is_crossing(*turn, b, threshold, sense)) return root(*turn, b, threshold);
+                if (is_crossing(a, *turn, threshold, sense)) return root(a, *turn, threshold);
+            } else if (is_crossing(a, b, threshold, sense)) {
+                return root(a, b, threshold);
+            }
+        }
+        return std::nullopt;
+    }
+
+    /// A turn of the curve to the other side of the threshold between samples i - 1 and i, which
+    /// the samples alone would jump over: a sun that only just clears the horizon, or dips.
+    [[nodiscard]] std::optional<Sample> turning_point(std::size_t i, double threshold) const {
+        const Sample& a = samples_[i - 1];
+        const Sample& b = samples_[i];
+        const bool is_below = a.altitude_rad < threshold;
+        if (is_below != (b.altitude_rad < threshold)) return std::nullopt;
+        // The curve's steepest is 15 degrees an hour: farther away it cannot come back in time.
+        const double reach = sample_step_s * 2.0 * std::numbers::pi / 86400.0;
+        if (std::fabs(a.altitude_rad - threshold) > reach) return std::nullopt;
+        const double sign = is_below ? 1.0 : -1.0;
+        const Sample turn = extreme(a.instant, b.instant, sign);
+        if (is_below == (turn.altitude_rad < threshold)) return std::nullopt;
+        return turn;
+    }
+
+    /// The highest (sign 1) or lowest (-1) of the curve by golden section, to half a second.
+    [[nodiscard]] Sample extreme(UtcSeconds from, UtcSeconds to, double sign) const {
+        constexpr double ratio = std::numbers::phi - 1.0;
+        double width = to.seconds_after(from);
+        Sample left = at(from.plus_seconds((1.0 - ratio) * width));
+        Sample right = at(from.plus_seconds(ratio * width));
+        while (width > 0.5) {
+            const bool keep_left = sign * left.altitude_rad > sign * right.altitude_rad;
+            (keep_left ? to : from) = keep_left ? right.instant : left.instant;
+            width = to.seconds_after(from);
+            if (keep_left) {
+                right = std::exchange(left, at(from.plus_seconds((1.0 - ratio) * width)));
+            } else {
+                left = std::exchange(right, at(from.plus_seconds(ratio * width)));
+            }
+        }
+        return sign * left.altitude_rad > sign * right.altitude_rad ? left : right;
+    }
+
+    static bool is_crossing(const Sample& a, const Sample& b, double threshold, Crossing sense) {
+        const bool from_below = a.altitude_rad < threshold;
+        const bool to_below = b.altitude_rad < threshold;
+        return from_below != to_below && from_below == (sense == Crossing::up);
+    }
+
+    /// The crossing between two samples on either side, by bisection to a thousandth of a second.
+    [[nodiscard]] UtcSeconds root(Sample a, Sample b, double threshold) const {
+        const bool from_below = a.altitude_rad < threshold;
+        while (b.instant.seconds_after(a.instant) > 0.001) {
+            const Sample middle =
+                at(a.instant.plus_seconds(b.instant.seconds_after(a.instant) / 2));
+            ((middle.altitude_rad < threshold) == from_below ? a : b) = middle;
+        }
+        return a.instant.plus_seconds(b.instant.seconds_after(a.instant) / 2);
+    }
+
     const SunTrack& track_;
-    Angle threshold_;
+    std::vector<Sample> samples_;
+    std::size_t noon_index_ = 0;
 };
-
-struct Sample {
-    UtcSeconds instant;
-    double height = 0.0;
-};
-
-/// The extreme of `clearance` between two instants by golden section, to half a second: the
-/// highest if `sign` is 1, the lowest if -1.
-Sample extreme(const Clearance& clearance, UtcSeconds from, UtcSeconds to, double sign) {
-    constexpr double ratio = std::numbers::phi - 1.0;
-    double width = to.seconds_after(from);
-    Sample left{from.plus_seconds((1.0 - ratio) * width), 0.0};
-    Sample right{from.plus_seconds(ratio * width), 0.0};
-    left.height = clearance.at(left.instant);
-    right.height = clearance.at(right.instant);
-    while (width > 0.5) {
-        if (sign * left.height > sign * right.height) {
-            to = right.instant;
-            right = left;
-            width = to.seconds_after(from);
-            left.instant = from.plus_seconds((1.0 - ratio) * width);
-            left.height = clearance.at(left.instant);
-        } else {
-            from = left.instant;
-            left = right;
-            width = to.seconds_after(from);
-            right.instant = from.plus_seconds(ratio * width);
-            right.height = clearance.at(right.instant);
-        }
-    }
-    return sign * left.height > sign * right.height ? left : right;
-}
-
-/// Heights every ten minutes, and between them the turning points that an even step would jump
-/// over: a sun that only just clears the horizon, or only just dips below it.
-std::vector<Sample> samples(const Clearance& clearance, UtcSeconds from, UtcSeconds to) {
-    const int steps = static_cast<int>(std::ceil(to.seconds_after(from) / sample_step_s));
-    std::vector<Sample> all;
-    for (int i = 0; i <= steps; ++i) {
-        const UtcSeconds t =
-            i == steps ? to : from.plus_seconds(static_cast<double>(i) * sample_step_s);
-        all.push_back({t, clearance.at(t)});
-    }
-    std::vector<Sample> refined{all.front()};
-    for (std::size_t i = 0; i + 1 < all.size(); ++i) {
-        const Sample& a = all[i];
-        const Sample& b = all[i + 1];
-        const double before = i > 0 ? all[i - 1].height : a.height;
-        const double after = i + 2 < all.size() ? all[i + 2].height : b.height;
-        const double sign = a.height < 0.0 ? 1.0 : -1.0;
-        const bool same_side = (a.height < 0.0) == (b.height < 0.0);
-        const bool may_turn = sign * (a.height - before) >= 0.0 && sign * (b.height - after) >= 0.0;
-        if (same_side && may_turn) {
-            refined.push_back(extreme(clearance, a.instant, b.instant, sign));
-        }
-        refined.push_back(b);
-    }
-    return refined;
-}
-
-/// Bisects a bracketed crossing to a thousandth of a second.
-UtcSeconds crossing_between(const Clearance& clearance, UtcSeconds below, UtcSeconds above) {
-    while (std::fabs(above.seconds_after(below)) > 0.001) {
-        const UtcSeconds middle = below.plus_seconds(above.seconds_after(below) / 2.0);
-        (clearance.at(middle) < 0.0 ? below : above) = middle;
-    }
-    return below.plus_seconds(above.seconds_after(below) / 2.0);
-}
-
-/// The last crossing of that sense in the window.
-std::optional<UtcSeconds> last_crossing(const SunTrack& track, Angle threshold, Crossing sense,
-                                        UtcSeconds from, UtcSeconds to) {
-    const Clearance clearance(track, threshold);
-    const std::vector<Sample> all = samples(clearance, from, to);
-    for (std::size_t i = all.size() - 1; i > 0; --i) {
-        const Sample& a = all[i - 1];
-        const Sample& b = all[i];
-        if (sense == Crossing::up && a.height < 0.0 && b.height >= 0.0) {
-            return crossing_between(clearance, a.instant, b.instant);
-        }
-        if (sense == Crossing::down && a.height >= 0.0 && b.height < 0.0) {
-            return crossing_between(clearance, b.instant, a.instant);
-        }
-    }
-    return std::nullopt;
-}
 
 /// The meridian passage nearest `guess`, which lies within half a day of it.
 UtcSeconds meridian_passage(const SunTrack& track, UtcSeconds guess) {
@@ -128,20 +140,20 @@ UtcSeconds local_mean_noon(Date date, const Place& place) {
                                   place.longitude.in_degrees() * 240.0);
 }
 
-void find_crossings(SunDay& day, const SunTrack& track, UtcSeconds from, UtcSeconds to) {
-    const UtcSeconds noon = day.solar_noon;
+void find_crossings(SunDay& day, const AltitudeCurve& curve) {
     constexpr Angle civil = Angle::degrees(-6.0);
-    day.sunrise = last_crossing(track, rise_altitude(), Crossing::up, from, noon);
-    day.sunset = last_crossing(track, rise_altitude(), Crossing::down, noon, to);
-    day.civil_dawn = last_crossing(track, civil, Crossing::up, from, noon);
-    day.civil_dusk = last_crossing(track, civil, Crossing::down, noon, to);
+    day.sunrise = curve.before_noon(rise_altitude(), Crossing::up);
+    day.sunset = curve.after_noon(rise_altitude(), Crossing::down);
+    day.civil_dawn = curve.before_noon(civil, Crossing::up);
+    day.civil_dusk = curve.after_noon(civil, Crossing::down);
     // Near a pole the season moves the sun more than the day does: its only rise may come after
     // noon, its only set before.
-    if (!day.sunrise && track.altitude_true(from) < rise_altitude()) {
-        day.sunrise = last_crossing(track, rise_altitude(), Crossing::up, noon, to);
+    const double threshold = rise_altitude().in_radians();
+    if (!day.sunrise && curve.start().altitude_rad < threshold) {
+        day.sunrise = curve.after_noon(rise_altitude(), Crossing::up);
     }
-    if (!day.sunset && track.altitude_true(to) < rise_altitude()) {
-        day.sunset = last_crossing(track, rise_altitude(), Crossing::down, from, noon);
+    if (!day.sunset && curve.end().altitude_rad < threshold) {
+        day.sunset = curve.before_noon(rise_altitude(), Crossing::down);
     }
 }
 
@@ -160,10 +172,11 @@ SunDay sun_day(Date date, const Place& place) {
                          mean_noon.plus_seconds(half_day_s + 3600.0));
     SunDay day;
     day.solar_noon = meridian_passage(track, mean_noon);
-    day.noon_altitude = track.altitude_true(day.solar_noon);
     const UtcSeconds from = day.solar_noon.plus_seconds(-half_day_s);
     const UtcSeconds to = day.solar_noon.plus_seconds(half_day_s);
-    find_crossings(day, track, from, to);
+    const AltitudeCurve curve(track, from, day.solar_noon, to);
+    day.noon_altitude = Angle::radians(curve.noon().altitude_rad);
+    find_crossings(day, curve);
     day.state = state_of(day);
     const bool dark = day.state == DayState::polar_night;
     day.up_from = dark ? day.solar_noon : day.sunrise.value_or(from);

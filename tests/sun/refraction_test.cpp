@@ -1,8 +1,7 @@
 #include "sunfleck/sun/refraction.h"
 
-#include "sunfleck/sun/solar_position.h"
-
 #include "sun/sun_table_row.h"
+#include "sunfleck/sun/solar_position.h"
 
 #include <catch2/catch.hpp>
 
@@ -25,8 +24,7 @@ TEST_CASE("refraction agrees with ray-traced air within 0.01 degrees", "[sun][cr
     }
 }
 
-TEST_CASE("refraction is Saemundsson's and NOAA's as the position table has them",
-          "[sun][cross]") {
+TEST_CASE("refraction is Saemundsson's and NOAA's as the position table has them", "[sun][cross]") {
     int compared = 0;
     for (const Row& row : read_table("sun_position.csv")) {
         if (!row.has("elevation_refr_saemundsson_1010hpa_10c_deg")) continue;

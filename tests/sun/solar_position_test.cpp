@@ -1,6 +1,8 @@
 #include "sunfleck/sun/solar_position.h"
 
+#include "sun/published_examples.h"
 #include "sun/sun_table_row.h"
+#include "sunfleck/sun/refraction.h"
 
 #include <catch2/catch.hpp>
 
@@ -76,4 +78,72 @@ TEST_CASE("the product's sun is thirty times nearer the truth than NOAA's", "[su
     CHECK(ours.worst_deg <= 0.0002);
     CHECK(ours.mean_deg <= 0.00006);
     CHECK(30.0 * ours.mean_deg < noaa.mean_deg);
+}
+
+// NREL/TP-560-34302 (2008), worked example (2003-10-17 19:30:30 UT, 39.742476 N 105.1786 W,
+// 1830.14 m). It takes 67 s for delta-T where our polynomial gives 64.4 (0.00003 degrees).
+TEST_CASE("NREL's worked example is met within the accuracy it states", "[sun][published]") {
+    const auto expected = [](const char* key) {
+        return published("NREL SPA worked example", "outputs", key);
+    };
+    const Place place{.latitude = Latitude::degrees(39.742476),
+                      .longitude = Longitude::degrees(-105.1786),
+                      .elevation_m = 1830.14};
+    const SolarPosition sun = solar_position(instant_of("2003-10-17T19:30:30Z"), place);
+    CHECK(sun.right_ascension.in_degrees() == Approx(expected("alpha_deg")).margin(0.0003));
+    CHECK(sun.declination.in_degrees() == Approx(expected("delta_deg")).margin(0.0003));
+    CHECK(sun.hour_angle.in_degrees() ==
+          Approx(expected("topocentric_hour_angle_deg")).margin(0.0003));
+    CHECK(sun.altitude_true.in_degrees() == Approx(expected("elevation_true_deg")).margin(0.0003));
+    CHECK(sun.azimuth.in_degrees() == Approx(expected("azimuth_deg")).margin(0.0003));
+    CHECK(sun.distance_au == Approx(expected("R_au")).margin(1e-6));
+    const Angle lift =
+        refraction(sun.altitude_true, {.pressure_hpa = 820.0, .temperature_c = 11.0});
+    CHECK(90.0 - (sun.altitude_true + lift).in_degrees() ==
+          Approx(expected("zenith_deg")).margin(0.0003));
+
+    const SolarPosition next_day = solar_position(instant_of("2003-10-18T19:30:30Z"), place);
+    const auto second = [](const char* key) {
+        return published("NREL SPA second day", "outputs", key);
+    };
+    CHECK(next_day.altitude_true.in_degrees() ==
+          Approx(second("elevation_true_deg")).margin(0.0003));
+    CHECK(next_day.azimuth.in_degrees() == Approx(second("azimuth_deg")).margin(0.0003));
+}
+
+TEST_CASE("places east and west of a half turn see the same sun", "[sun][property]") {
+    const UtcSeconds instant = instant_of("2026-02-03T04:05:06Z");
+    const Place east{.latitude = Latitude::degrees(-17.0), .longitude = Longitude::degrees(180.0)};
+    const Place west{.latitude = Latitude::degrees(-17.0), .longitude = Longitude::degrees(-180.0)};
+    const SolarPosition a = solar_position(instant, east);
+    const SolarPosition b = solar_position(instant, west);
+    CHECK(angular_separation(direction(a.azimuth, a.altitude_true),
+                             direction(b.azimuth, b.altitude_true))
+              .in_degrees() < 1e-10);
+}
+
+TEST_CASE("the sun at a pole stands as high as its declination, all day", "[sun][property]") {
+    for (const double latitude : {90.0, -90.0}) {
+        const Place pole{.latitude = Latitude::degrees(latitude)};
+        for (int hour = 0; hour < 24; ++hour) {
+            const SolarPosition sun = solar_position(
+                instant_of("2026-06-21T00:00:00Z").plus_seconds(hour * 3600.0), pole);
+            const double sign = latitude > 0.0 ? 1.0 : -1.0;
+            // Parallax lowers it by 8.8" cos(altitude), 0.0022 degrees here.
+            CHECK(sun.altitude_true.in_degrees() ==
+                  Approx(sign * sun.declination.in_degrees() - 0.0022).margin(0.0002));
+        }
+    }
+}
+
+TEST_CASE("directions are read back as they were made", "[sun][property]") {
+    for (const double azimuth : {0.0, 90.0, 179.5, 270.0, 359.9}) {
+        for (const double altitude : {-89.0, -0.5, 0.0, 45.0, 89.9999}) {
+            const Vec3 d = direction(Angle::degrees(azimuth), Angle::degrees(altitude));
+            CHECK(azimuth_of(d).in_degrees() == Approx(azimuth).margin(1e-9));
+            CHECK(altitude_of(d).in_degrees() == Approx(altitude).margin(1e-12));
+        }
+    }
+    CHECK(direction(Angle::degrees(90.0), {}).x == Approx(1.0));  // east
+    CHECK(direction(Angle::degrees(0.0), {}).y == Approx(1.0));   // north
 }

@@ -1,12 +1,14 @@
 #include "sunfleck/sun/sun_day.h"
 
 #include "sun/sun_table_row.h"
+#include "sunfleck/sun/solar_position.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <vector>
 
 using namespace sunfleck;
 using namespace sunfleck::sun;
@@ -60,4 +62,125 @@ TEST_CASE("rise, noon and set of every row of the table are met", "[sun][cross]"
         CHECK(day.day_length_h() ==
               Approx(row.number("day_length_h")).margin(2.0 * tolerance_s / 3600.0));
     }
+}
+
+namespace {
+
+/// A clock reading of the source, as seconds of the day at a fixed offset from UTC.
+struct PublishedDay {
+    double latitude_deg;
+    double longitude_deg;
+    Date date;
+    double offset_h;
+    double sunrise_h;
+    double sunset_h;
+    double tolerance_s;
+    const char* source;
+};
+
+double clock_h(int hour, int minute, double second = 0.0) {
+    return hour + minute / 60.0 + second / 3600.0;
+}
+
+}  // namespace
+
+TEST_CASE("sunrise and sunset are the published ones", "[sun][published]") {
+    const char* nrel = "NREL/TP-560-34302 (2008), table A2.1";
+    const char* usno = "US Naval Observatory, to the minute; it takes the same -50'";
+    const char* web = "NREL SPA web calculator";
+    const std::vector<PublishedDay> days{
+        {35, 0, make_date(1994, 1, 2), 0, clock_h(7, 8, 12.8), clock_h(16, 59, 55.9), 2, nrel},
+        {-35, 0, make_date(1996, 7, 5), 0, clock_h(7, 8, 15.4), clock_h(17, 1, 4.5), 2, nrel},
+        {39, -105, make_date(2015, 1, 2), -7, clock_h(7, 19), clock_h(16, 49), 40, usno},
+        {39, -105, make_date(2015, 4, 2), -7, clock_h(5, 43), clock_h(18, 24), 40, usno},
+        {39, -105, make_date(2015, 8, 2), -7, clock_h(5, 1), clock_h(19, 10), 40, usno},
+        {39, -105, make_date(2015, 12, 2), -7, clock_h(7, 1), clock_h(16, 38), 40, usno},
+        {39.742476, -105.1786, make_date(2015, 1, 2), -7, clock_h(7, 21, 55), clock_h(16, 47, 43),
+         2, web}};
+    for (const PublishedDay& row : days) {
+        CAPTURE(row.source, iso_date(row.date), row.latitude_deg);
+        const SunDay day = sun_day(row.date, {.latitude = Latitude::degrees(row.latitude_deg),
+                                              .longitude = Longitude::degrees(row.longitude_deg)});
+        REQUIRE(day.state == DayState::normal);
+        const auto midnight =
+            UtcSeconds::since_1970(days_since_1970(row.date) * 86400.0 - row.offset_h * 3600.0);
+        CHECK(day.sunrise->seconds_after(midnight) ==
+              Approx(row.sunrise_h * 3600.0).margin(row.tolerance_s));
+        CHECK(day.sunset->seconds_after(midnight) ==
+              Approx(row.sunset_h * 3600.0).margin(row.tolerance_s));
+    }
+}
+
+TEST_CASE("every day of a year has its events in order and its noon is its own",
+          "[sun][property]") {
+    for (const double latitude : {0.0, 23.0, 51.5, 66.5, 70.0, 85.0, 89.9, 90.0, -33.0, -78.0}) {
+        const Place place{.latitude = Latitude::degrees(latitude),
+                          .longitude = Longitude::degrees(17.0)};
+        std::optional<UtcSeconds> last_noon;
+        for (int i = 0; i < 366; ++i) {
+            const SunDay day = sun_day(add_days(make_date(2026, 1, 1), i), place);
+            CAPTURE(latitude, i);
+            const bool dark = day.state == DayState::polar_night;
+            const bool light = day.state == DayState::polar_day;
+            CHECK(day.sunrise.has_value() ==
+                  (day.state == DayState::normal || day.state == DayState::rise_only));
+            CHECK(day.sunset.has_value() ==
+                  (day.state == DayState::normal || day.state == DayState::set_only));
+            CHECK(day.up_from <= day.up_to);
+            CHECK(day.day_length_h() <= 24.0);
+            CHECK((dark ? day.day_length_h() < 1e-9 : day.day_length_h() > 0.0));
+            if (light) CHECK(day.day_length_h() == Approx(24.0));
+            if (day.civil_dawn && day.sunrise) CHECK(*day.civil_dawn < *day.sunrise);
+            if (day.civil_dusk && day.sunset) CHECK(*day.sunset < *day.civil_dusk);
+            if (last_noon) {
+                CHECK(day.solar_noon.seconds_after(*last_noon) == Approx(86400.0).margin(31.0));
+            }
+            last_noon = day.solar_noon;
+        }
+    }
+}
+
+TEST_CASE("the sun stands at its threshold at every crossing", "[sun][property]") {
+    const Place place{.latitude = Latitude::degrees(60.0), .longitude = Longitude::degrees(-20.0)};
+    for (int i = 0; i < 365; i += 13) {
+        const SunDay day = sun_day(add_days(make_date(2026, 1, 1), i), place);
+        REQUIRE(day.state == DayState::normal);
+        for (const UtcSeconds t : {*day.sunrise, *day.sunset}) {
+            CHECK(solar_position(t, place).altitude_true.in_degrees() ==
+                  Approx(-0.8333).margin(1e-5));
+        }
+        if (day.civil_dawn) {
+            CHECK(solar_position(*day.civil_dawn, place).altitude_true.in_degrees() ==
+                  Approx(-6.0).margin(1e-5));
+        }
+        CHECK(std::fabs(solar_position(day.solar_noon, place).hour_angle.in_degrees()) < 1e-6);
+    }
+}
+
+// The line islands keep the date of Asia at the longitude of Hawaii: their noon of a date is one
+// day earlier in universal time than local mean time has it.
+TEST_CASE("a civil date has the noon that its own clock shows", "[sun][property]") {
+    const TimeZone kiritimati = TimeZone::find("Pacific/Kiritimati").value();
+    const Place place{.latitude = Latitude::degrees(1.87), .longitude = Longitude::degrees(-157.4)};
+    const SunDay day = sun_day(make_date(2026, 5, 4), place, kiritimati);
+    CHECK(kiritimati.clock(day.solar_noon).date == make_date(2026, 5, 4));
+    CHECK(iso_date(kiritimati.clock(sun_day(make_date(2026, 5, 4), place).solar_noon).date) ==
+          "2026-05-05");
+    const TimeZone london = TimeZone::find("Europe/London").value();
+    const Place kew{.latitude = Latitude::degrees(51.5), .longitude = Longitude::degrees(-0.3)};
+    CHECK(sun_day(make_date(2026, 6, 21), kew, london).solar_noon ==
+          sun_day(make_date(2026, 6, 21), kew).solar_noon);
+}
+
+// Hot hours of the design's example: 51.5 N 0.3 W, 21 June, solar 11 to 16 is 12:05 to 17:05 by
+// the summer clock, to 5 minutes.
+TEST_CASE("solar hours are told by the clock", "[sun][property]") {
+    const TimeZone london = TimeZone::find("Europe/London").value();
+    const SunDay day = sun_day(make_date(2026, 6, 21), {.latitude = Latitude::degrees(51.5),
+                                                        .longitude = Longitude::degrees(-0.3)});
+    const int from = london.clock(solar_clock(day, 11.0)).seconds_of_day;
+    const int to = london.clock(solar_clock(day, 16.0)).seconds_of_day;
+    CHECK(std::abs(from - (12 * 3600 + 5 * 60)) <= 150);
+    CHECK(std::abs(to - (17 * 3600 + 5 * 60)) <= 150);
+    CHECK(to - from == 5 * 3600);
 }

@@ -15,13 +15,13 @@ struct ApparentSun {
     double distance_au = 1.0;
 };
 
-/// The sun's geocentric place. Accuracy 1950 to 2060: 0.00015 degrees (worst; mean 0.00005)
-/// against ERFA 2.0.0, see solar_position_test. Costs some 200 cosines: for many instants use
-/// SunTrack.
+/// The sun's geocentric place. Accuracy 1950 to 2060: 0.0002 degrees against ERFA 2.0.0, mostly
+/// the planetary terms left out (solar_position_test). Costs some 200 cosines: for many instants
+/// use SunTrack.
 ///
-/// VSOP87 (see earth_orbit), aberration -20.4898" / distance, the small turn from VSOP87's frame
-/// to FK5 (Meeus, Astronomical Algorithms, 2nd ed., chapters 25 and 32), IAU 2006 precession,
-/// IAU 1980 nutation, sidereal time by the Earth rotation angle (IAU 2006).
+/// VSOP87 (see earth_orbit), aberration -20.4898" / distance (Meeus, Astronomical Algorithms, 2nd
+/// ed., 25.10), IAU 2006 precession and obliquity, IAU 1980 nutation, sidereal time by the Earth
+/// rotation angle (IERS Conventions 2010, 5.15 and 5.32).
 [[nodiscard]] ApparentSun apparent_sun(UtcSeconds instant);
 
 }  // namespace sunfleck::sun
