@@ -145,7 +145,8 @@ struct Building {
     double eaves_height_m = 0.0;
     RoofForm roof = RoofForm::flat;
     double ridge_height_m = 0.0;  ///< gable and shed: highest line above the anchor ground
-    Angle ridge_bearing;          ///< gable: along the ridge; shed: along the high edge
+    Angle ridge_bearing;          ///< gable: along the ridge; shed: along the high edge, from
+                                  ///< which the roof falls to the left
     double eaves_overhang_m = 0.0;
     double albedo = 0.25;
     std::optional<double> base_z_m;
