@@ -3,11 +3,10 @@
 #include "sunfleck/base/nearest_name.h"
 #include "sunfleck/base/unicode_text.h"
 #include "sunfleck/sun/civil_time.h"
-#include "sunfleck/sun/solar_position.h"
+#include "sunfleck/sun/solar_event.h"
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 namespace sunfleck::scene {
 namespace {
@@ -25,32 +24,6 @@ constexpr std::array<DefaultSeason, 6> default_table{{{"spring", 3, 1},
                                                       {"late_summer", 8, 16},
                                                       {"autumn", 9, 16},
                                                       {"winter", 12, 1}}};
-
-/// Seconds since 1970 of the solstice of that month: where the sun's right ascension passes 90
-/// degrees in June, 270 in December.
-UtcSeconds solstice(int year, unsigned month) {
-    const Angle goal = Angle::degrees(month == 6 ? 90.0 : 270.0);
-    const auto is_before = [goal](double seconds) {
-        return sun::solar_position(UtcSeconds::since_1970(seconds), {}).right_ascension < goal;
-    };
-    // A solstice falls within these twelve days from year 1 to 9999.
-    double early = 86400.0 * days_since_1970(make_date(year, month, 15));
-    double late = early + 12.0 * 86400.0;
-    while (late - early > 1.0) {
-        const double middle = 0.5 * (early + late);
-        (is_before(middle) ? early : late) = middle;
-    }
-    return UtcSeconds::since_1970(0.5 * (early + late));
-}
-
-/// The civil date at the site; by the sun's mean time where the zone is not known.
-Date local_date(const Site& site, UtcSeconds instant) {
-    if (const auto zone = sun::TimeZone::find(site.time_zone)) return zone->clock(instant).date;
-    constexpr double seconds_per_degree = 240.0;
-    const double local =
-        instant.since_1970() + seconds_per_degree * site.place.longitude.in_degrees();
-    return add_days(make_date(1970, 1, 1), static_cast<int>(std::floor(local / 86400.0)));
-}
 
 /// The season that begins next after `index`, in the order of the calendar.
 const Season& season_after(const std::vector<Season>& seasons, std::size_t index) {
@@ -110,8 +83,11 @@ Result<DateRange> season_range(const Scene& scene, std::string_view name, int ye
 }
 
 Date midsummer_day(const Scene& scene, int year) {
+    auto zone = sun::TimeZone::find(scene.site.time_zone);
+    if (!zone) zone = sun::TimeZone::find("Etc/UTC");
     const unsigned month = scene.site.place.latitude.is_south() ? 12 : 6;
-    return local_date(scene.site, solstice(year, month));
+    if (!zone) return make_date(year, month, 21);  // a machine without a zone database
+    return sun::summer_solstice_date(year, scene.site.place.latitude, *zone);
 }
 
 }  // namespace sunfleck::scene

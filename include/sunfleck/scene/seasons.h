@@ -24,7 +24,8 @@ struct DateRange {
 /// begins, and may pass new year. An unknown name is an error that names the nearest.
 [[nodiscard]] Result<DateRange> season_range(const Scene& scene, std::string_view name, int year);
 
-/// The June solstice's date in the north, December's in the south.
+/// The June solstice's date in the north, December's in the south, on the site's clock (universal
+/// time when the zone is not known).
 [[nodiscard]] Date midsummer_day(const Scene& scene, int year);
 
 }  // namespace sunfleck::scene
