@@ -81,10 +81,11 @@ std::vector<Outline> widened_parts(const Outline& outline, const std::vector<Out
 }  // namespace
 
 Result<std::vector<Piece>> pieces_of(const scene::Building& building, const Terrain& terrain) {
-    const Outline outline = terrain.world(building.outline);
+    Outline outline = terrain.world(building.outline);
     const auto parts = convex_parts(outline);
     if (!parts) return failure(crossing_outline(building.label));
     const double base_z = terrain.base_z(outline[0], building.base_z_m);
+    if (signed_area(outline) < 0.0) std::reverse(outline.begin(), outline.end());
     const bool has_overhang = building.eaves_overhang_m > 0.0;
     const std::vector<Outline> roof_parts =
         has_overhang ? widened_parts(outline, *parts, building.eaves_overhang_m) : *parts;
