@@ -8,8 +8,6 @@
 namespace sunfleck::assign {
 namespace {
 
-// Load limits are kept to a millionth of the unit of weight.
-constexpr double weight_grain = 1e-6;
 constexpr double most_weight = 1e9;
 // Even with every item left over, sums stay inside 64 bits with room for prices.
 constexpr double most_grains = 1e18;
@@ -71,7 +69,7 @@ void add_item(ChoiceTable& table, const Item& item) {
         const Choice& choice = item.choices[c];
         const std::int32_t load = table.cell_count + choice.load;
         const bool is_loaded = choice.load >= 0 && weight > 0;
-        if (is_loaded && weight > table.capacity[static_cast<std::size_t>(load)]) continue;
+        if (is_loaded && weight > table.capacity[at(load)]) continue;
         for (const std::int32_t cell : choice.cells) table.uses.push_back({cell, 1});
         if (is_loaded) table.uses.push_back({load, weight});
         add_choice(table, in_grains(choice.cost, table.grain), static_cast<std::int32_t>(c));
@@ -92,7 +90,7 @@ ChoiceTable choice_table(const PeriodProblem& problem) {
     table.left_over_cost =
         in_grains(greatest, table.grain) + static_cast<std::int64_t>(problem.items.size()) + 1;
     table.cell_count = problem.cell_count;
-    table.capacity.assign(static_cast<std::size_t>(problem.cell_count), 1);
+    table.capacity.assign(at(problem.cell_count), 1);
     for (const double limit : problem.load_limits) {
         table.capacity.push_back(in_grains(std::min(limit, most_weight), weight_grain));
     }
@@ -111,7 +109,7 @@ bool is_matching(const ChoiceTable& table) {
 std::int64_t total_cost(const ChoiceTable& table, std::span<const std::int32_t> choice_of_item) {
     std::int64_t total = 0;
     for (const std::int32_t choice : choice_of_item) {
-        total += table.cost[static_cast<std::size_t>(choice)];
+        total += table.cost[at(choice)];
     }
     return total;
 }
@@ -120,7 +118,7 @@ bool fits(const ChoiceTable& table, std::span<const std::int32_t> choice_of_item
     std::vector<std::int64_t> room = table.capacity;
     for (const std::int32_t choice : choice_of_item) {
         for (const auto& use : table.uses_of(choice)) {
-            room[static_cast<std::size_t>(use.resource)] -= use.amount;
+            room[at(use.resource)] -= use.amount;
         }
     }
     return std::ranges::all_of(room, [](std::int64_t left) { return left >= 0; });

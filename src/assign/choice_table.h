@@ -1,5 +1,6 @@
 #pragma once
 
+#include "array_index.h"
 #include "sunfleck/assign/period_plan.h"
 
 #include <cstdint>
@@ -7,6 +8,9 @@
 #include <vector>
 
 namespace sunfleck::assign {
+
+/// Load limits are kept to a millionth of the unit of weight.
+inline constexpr double weight_grain = 1e-6;
 
 /// A period problem as flat whole-number arrays: every choice takes amounts of resources that have
 /// capacities. Costs are counted in grains (1e-6, coarser only where the sum of all costs
@@ -39,18 +43,13 @@ struct ChoiceTable {
     [[nodiscard]] std::int32_t resource_count() const {
         return static_cast<std::int32_t>(capacity.size());
     }
-    [[nodiscard]] std::int32_t begin(std::int32_t item) const {
-        return first_choice[static_cast<std::size_t>(item)];
-    }
-    [[nodiscard]] std::int32_t end(std::int32_t item) const {
-        return first_choice[static_cast<std::size_t>(item) + 1];
-    }
+    [[nodiscard]] std::int32_t begin(std::int32_t item) const { return first_choice[at(item)]; }
+    [[nodiscard]] std::int32_t end(std::int32_t item) const { return first_choice[at(item) + 1]; }
     /// The choice of being left over.
     [[nodiscard]] std::int32_t left_over(std::int32_t item) const { return end(item) - 1; }
     [[nodiscard]] std::span<const Use> uses_of(std::int32_t choice) const {
-        const auto first = static_cast<std::size_t>(first_use[static_cast<std::size_t>(choice)]);
-        const auto last = static_cast<std::size_t>(first_use[static_cast<std::size_t>(choice) + 1]);
-        return std::span(uses).subspan(first, last - first);
+        const std::size_t first = at(first_use[at(choice)]);
+        return std::span(uses).subspan(first, at(first_use[at(choice) + 1]) - first);
     }
 };
 

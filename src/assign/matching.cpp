@@ -1,5 +1,6 @@
 #include "matching.h"
 
+#include "array_index.h"
 #include "sunfleck/base/require.h"
 
 #include <algorithm>
@@ -11,10 +12,6 @@ namespace {
 
 constexpr std::int32_t none = -1;
 constexpr std::int64_t unreached = std::numeric_limits<std::int64_t>::max();
-
-std::size_t at(std::int32_t index) {
-    return static_cast<std::size_t>(index);
-}
 
 /// Builds the matching row by row. The value of a column is minus its price, as in the paper.
 class PathMatcher {
@@ -290,15 +287,17 @@ class EarliestMatching {
     }
 
     void index_by_column() {
-        by_column_ = tight_;
-        std::ranges::stable_sort(by_column_, {},
-                                 [&](TightArc tight) { return problem_.column[at(tight.arc)]; });
         first_in_column_.assign(at(problem_.column_count) + 1, 0);
         for (const TightArc& tight : tight_) {
             ++first_in_column_[at(problem_.column[at(tight.arc)]) + 1];
         }
         for (std::size_t c = 1; c < first_in_column_.size(); ++c) {
             first_in_column_[c] += first_in_column_[c - 1];
+        }
+        by_column_.resize(tight_.size());
+        std::vector<std::int32_t> next = first_in_column_;
+        for (const TightArc& tight : tight_) {
+            by_column_[at(next[at(problem_.column[at(tight.arc)])]++)] = tight;
         }
     }
 
@@ -324,16 +323,28 @@ class EarliestMatching {
 
     /// Searches back from the row's present column, where a chain of displaced rows ends: detour_
     /// tells the arc by which the holder of a column gets out. As soon as a column without a price
-    /// is reached, it may stay vacant, and the chain may go through any free column instead.
+    /// is reached, it may stay vacant, and the chain may go through any free column instead. Ends
+    /// early once the earliest hope is open.
     void find_detours(std::int32_t row) {
         reached_.assign(1, column_of(row));
         vacant_ = none;
-        for (std::size_t k = 0; k < reached_.size(); ++k) {
+        const std::int32_t wanted = first_hope(row);
+        for (std::size_t k = 0; k < reached_.size() && !is_open(wanted, row); ++k) {
             if (vacant_ == none && matching_.column_price[at(reached_[k])] == 0) {
                 vacant_ = reached_[k];
                 reach_free_columns();
             }
             reach_holders(reached_[k], row);
+        }
+    }
+
+    /// The column of the row's earliest tight arc that no row before it holds.
+    std::int32_t first_hope(std::int32_t row) const {
+        for (std::int32_t k = first_tight_[at(row)];; ++k) {
+            const std::int32_t column = problem_.column[at(tight_[at(k)].arc)];
+            if (row_of_column_[at(column)] == none || row_of_column_[at(column)] >= row) {
+                return column;
+            }
         }
     }
 

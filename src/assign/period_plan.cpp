@@ -1,18 +1,15 @@
 #include "sunfleck/assign/period_plan.h"
 
+#include "array_index.h"
+#include "branch_search.h"
 #include "choice_table.h"
 #include "matching.h"
-#include "sunfleck/base/require.h"
 
 #include <algorithm>
 #include <cmath>
 
 namespace sunfleck::assign {
 namespace {
-
-std::size_t at(std::int32_t index) {
-    return static_cast<std::size_t>(index);
-}
 
 /// The choices of a table as arcs. Column of a choice: its cell, or the item's own column behind
 /// the cells where it covers none.
@@ -59,6 +56,28 @@ double proved_bound(const PeriodProblem& problem, const ChoiceTable& table,
     return std::max(bound, 0.0);
 }
 
+/// One assignment problem where that settles it, else the search.
+ProvedPlan prove_plan(const ChoiceTable& table, const PeriodEffort& effort) {
+    if (is_matching(table)) {
+        Matching matching = match_cells(table);
+        if (fits(table, matching.arc_of_row)) {
+            const std::int64_t cost = total_cost(table, matching.arc_of_row);
+            std::vector<double> price(matching.column_price.begin(), matching.column_price.end());
+            price.resize(at(table.resource_count()), 0.0);
+            return {std::move(matching.arc_of_row), cost, cost, std::move(price)};
+        }
+    }
+    return least_cost_plan(table, {effort.prices, effort.branching});
+}
+
+/// The search's bound holds for whole grains: a plan's cost as given may lie half a grain per item
+/// below its cost in grains.
+double bound_by_search(const ChoiceTable& table, std::int64_t bound, std::size_t left_over_count) {
+    const std::int64_t left_over =
+        table.left_over_cost * static_cast<std::int64_t>(left_over_count);
+    return (static_cast<double>(bound - left_over) - 0.5 * table.item_count()) * table.grain;
+}
+
 PeriodPlan plan_of(const PeriodProblem& problem, const ChoiceTable& table,
                    const std::vector<std::int32_t>& choice_of_item) {
     PeriodPlan plan;
@@ -78,18 +97,22 @@ PeriodPlan plan_of(const PeriodProblem& problem, const ChoiceTable& table,
 }  // namespace
 
 PeriodPlan solve_period(const PeriodProblem& problem) {
+    return solve_period(problem, {});
+}
+
+PeriodPlan solve_period(const PeriodProblem& problem, const PeriodEffort& effort) {
     const ChoiceTable table = choice_table(problem);
-    SUNFLECK_REQUIRE(is_matching(table), "every choice covers at most one cell");
-    const Matching matching = match_cells(table);
-    SUNFLECK_REQUIRE(fits(table, matching.arc_of_row), "no load limit binds");
-    PeriodPlan plan = plan_of(problem, table, matching.arc_of_row);
-    for (const std::int64_t price : matching.column_price) {
-        plan.cell_price.push_back(static_cast<double>(price) * table.grain);
-    }
-    std::vector<double> price = plan.cell_price;
-    price.resize(at(table.resource_count()), 0.0);
-    plan.bound = std::min(plan.cost, proved_bound(problem, table, price, plan.unplaced.size()));
-    plan.is_optimal = true;
+    const ProvedPlan proved = prove_plan(table, effort);
+    PeriodPlan plan = plan_of(problem, table, proved.choices);
+    std::vector<double> price;
+    for (const double grains : proved.price) price.push_back(grains * table.grain);
+    plan.cell_price.assign(price.begin(), price.begin() + table.cell_count);
+    plan.load_price.assign(price.begin() + table.cell_count, price.end());
+    for (double& per_amount : plan.load_price) per_amount /= weight_grain;
+    plan.is_optimal = proved.bound >= proved.cost;
+    plan.bound = std::max(proved_bound(problem, table, price, plan.unplaced.size()),
+                          bound_by_search(table, proved.bound, plan.unplaced.size()));
+    plan.bound = std::min(plan.cost, plan.bound);
     return plan;
 }
 

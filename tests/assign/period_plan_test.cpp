@@ -82,6 +82,21 @@ TEST_CASE("unit cells give the best of all plans", "[assign][property]") {
     }
 }
 
+TEST_CASE("wide items, load limits and absent choices give the best of all plans",
+          "[assign][property]") {
+    for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+        check_against_every_plan({.items = 4, .cells = 9, .widest = 3, .absent = 0.2}, seed);
+        check_against_every_plan({.items = 5, .cells = 7, .widest = 3}, seed);
+        check_against_every_plan({.items = 5, .cells = 6, .load_limits = 2, .load_share = 1.1},
+                                 seed);
+        check_against_every_plan(
+            {.items = 5, .cells = 8, .widest = 2, .absent = 0.3, .load_limits = 3}, seed);
+        check_against_every_plan(
+            {.items = 6, .cells = 5, .load_limits = 2, .load_share = 0.7, .distinct_costs = 4},
+            seed);
+    }
+}
+
 TEST_CASE("ties go to the first item and its first choice", "[assign][property]") {
     for (std::uint64_t seed = 1; seed <= 200; ++seed) {
         CAPTURE(seed);
