@@ -205,8 +205,8 @@ struct Tree {
     LeafHabit leaf_habit = LeafHabit::deciduous;
     std::optional<MonthDay> leaf_out;  ///< middle of the 21 days of change
     std::optional<MonthDay> leaf_fall;
-    double transmission_in_leaf = 0.0;  ///< direct light through one crown diameter
-    double transmission_bare = 0.0;
+    double transmission_in_leaf = 0.10;  ///< direct light through one crown diameter
+    double transmission_bare = 0.50;     ///< both from memory: Konarska et al. 2014 and others
     double trunk_diameter_m = 0.0;
     std::optional<double> base_z_m;
 };
@@ -267,7 +267,7 @@ struct Pot {
     PotColour colour = PotColour::medium;
     std::string substrate;
     OwnWants own_wants;
-    Wants wants;  ///< complete_pots fills it: the species', with own_wants on top
+    Wants wants;                  ///< complete_pots fills it: the species', with own_wants on top
     bool has_known_wants = true;  ///< false: neither species nor own wants were given
     double weight_kg = 0.0;
     bool pinned = false;

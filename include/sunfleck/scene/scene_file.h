@@ -11,6 +11,10 @@
 
 namespace sunfleck::scene {
 
+/// The versions of the scene format that are read; the newest is written.
+inline constexpr int oldest_scene_version = 1;
+inline constexpr int newest_scene_version = 1;
+
 struct SceneText;  ///< the file's own tree of keys, order and number text
 
 /// A scene and the text it came from, so that it can be saved again without loss.

@@ -1,0 +1,202 @@
+#include "sunfleck/scene/scene_file.h"
+
+#include "scene/scene_keys.h"
+#include "scene/shape_check.h"
+#include "sunfleck/base/json_edit.h"
+#include "sunfleck/base/json_text.h"
+#include "sunfleck/base/json_tree.h"
+#include "sunfleck/base/require.h"
+#include "sunfleck/base/text_file.h"
+#include "sunfleck/scene/pot_defaults.h"
+#include "sunfleck/scene/seasons.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace sunfleck::scene {
+
+struct SceneText {
+    JsonTree tree;
+    /// The pots came from elsewhere and are to be written into the scene.
+    bool has_own_pots = true;
+};
+
+namespace {
+
+constexpr const char* format_name = "sunfleck-scene";
+
+Problem problem_at(const JsonTree& tree, std::string pointer, std::string code, std::string message,
+                   std::string mend) {
+    Problem problem{.code = std::move(code),
+                    .pointer = std::move(pointer),
+                    .message = std::move(message),
+                    .mend = std::move(mend)};
+    tree.locate(problem);
+    return problem;
+}
+
+/// What makes all else pointless: a file that is no scene, or one from a newer program.
+std::optional<Problem> refusal(const JsonTree& tree) {
+    const JsonNode& root = tree.root();
+    if (root.kind != JsonKind::object) {
+        return problem_at(tree, "", "not_a_scene", "This is not a scene.",
+                          "A scene begins with { and its \"format\".");
+    }
+    const JsonNode* format = root.find("format");
+    if (format != nullptr && format->text != format_name) {
+        return problem_at(tree, "/format", "not_a_scene", "This is not a scene by its format.",
+                          std::string("A scene has \"format\": \"") + format_name + "\".");
+    }
+    const JsonNode* version = root.find("version");
+    if (version != nullptr && version->kind == JsonKind::number &&
+        version->number > newest_scene_version) {
+        return problem_at(tree, "/version", "newer_version",
+                          "This scene was written by a newer program: its version is " +
+                              version->text + ", and this program reads up to " +
+                              std::to_string(newest_scene_version) + ".",
+                          "Take a newer Sunfleck.");
+    }
+    return std::nullopt;
+}
+
+/// Every thing with an id.
+std::vector<const Label*> labels_of(const Scene& scene) {
+    std::vector<const Label*> labels;
+    const auto add = [&](const auto& things) {
+        for (const auto& thing : things) labels.push_back(&thing.label);
+    };
+    add(scene.benches);
+    add(scene.post_stands);
+    add(scene.walls);
+    add(scene.buildings);
+    add(scene.cloths);
+    add(scene.lath_panels);
+    add(scene.trees);
+    add(scene.meshes);
+    add(scene.pots);
+    return labels;
+}
+
+void find_equal_ids(const Scene& scene, const JsonTree& tree, Problems& problems) {
+    std::map<std::string_view, const Label*> known;
+    for (const Label* label : labels_of(scene)) {
+        const auto [first, is_new] = known.emplace(label->id, label);
+        if (is_new) continue;
+        const TextPlace at = tree.place(tree.at(first->second->pointer)->begin);
+        problems.push_back(problem_at(
+            tree, pointer_to(label->pointer, "id"), "id_twice",
+            "The id " + label->id + " is taken: line " + std::to_string(at.line) + " has it.",
+            "Give one of the two another id."));
+    }
+}
+
+std::string name_from_file(const std::string& file) {
+    const std::string stem = std::filesystem::path(file).stem().string();
+    return stem.empty() ? "Garden" : stem;
+}
+
+/// Reads site and ground first: where things stand and point depends on them.
+Scene read_tree(const JsonTree& tree, const ShapeFindings& findings, Problems& problems) {
+    Reading reading{.tree = &tree, .faulty = &findings.faulty, .problems = &problems};
+    const JsonNode& root = tree.root();
+    Scene base;
+    Problems told_again;  // the whole scene is read once more below
+    Reading first = reading;
+    first.problems = &told_again;
+    if (const JsonNode* site = root.find("site"))
+        base.site = site_keys().read({site, "/site"}, first);
+    first.plan_up_bearing = reading.plan_up_bearing = base.site.plan_up_bearing;
+    first.magnetic_declination = reading.magnetic_declination = base.site.magnetic_declination;
+    if (const JsonNode* ground = root.find("ground")) {
+        base.ground = ground_keys().read({ground, "/ground"}, first);
+    }
+    const PlanFrame frame(base);
+    reading.frame = &frame;
+    Scene scene = scene_keys().read({&root, ""}, reading);
+    scene.file = tree.file();
+    if (scene.site.name.empty()) scene.site.name = name_from_file(tree.file());
+    find_equal_ids(scene, tree, problems);
+    return scene;
+}
+
+void complete(Scene& scene) {
+    const auto by_azimuth = [](const HorizonPoint& point) { return point.azimuth.in_radians(); };
+    std::ranges::stable_sort(scene.site.horizon, {}, by_azimuth);
+    if (scene.seasons.empty()) scene.seasons = default_seasons(scene.site.place.latitude);
+    std::ranges::stable_sort(scene.seasons, {}, &Season::first);
+    complete_pots(scene);
+}
+
+void sort_by_place(Problems& problems) {
+    std::ranges::stable_sort(problems, [](const Problem& a, const Problem& b) {
+        return std::pair(a.line, a.column) < std::pair(b.line, b.column);
+    });
+}
+
+/// One pot's line in a scene.
+std::string pots_json(const std::vector<Pot>& pots) {
+    std::string text = "[";
+    for (const Pot& pot : pots)
+        text += (text.size() > 1 ? ",\n    " : "\n    ") + pot_keys().json(pot);
+    return text + (pots.empty() ? "]" : "\n  ]");
+}
+
+}  // namespace
+
+Result<SceneFile> SceneFile::parse(std::string_view text, std::string file) {
+    JsonReading json = read_json(std::string(text), std::move(file));
+    if (!json.tree) return tl::unexpected(std::move(json.problems));
+    Problems problems = std::move(json.problems);
+    if (auto refused = refusal(*json.tree)) return failure(std::move(*refused));
+    const ShapeFindings findings = check_shape(*json.tree, scene_keys().shape());
+    problems.insert(problems.end(), findings.problems.begin(), findings.problems.end());
+
+    SceneFile result;
+    result.scene_ = read_tree(*json.tree, findings, problems);
+    sort_by_place(problems);
+    if (!problems.empty()) return tl::unexpected(std::move(problems));
+    complete(result.scene_);
+    result.text_ = std::make_shared<const SceneText>(SceneText{std::move(*json.tree)});
+    return result;
+}
+
+Result<SceneFile> SceneFile::read(const std::filesystem::path& path) {
+    auto text = read_text_file(path);
+    if (!text) return tl::unexpected(std::move(text.error()));
+    return parse(*text, path.string());
+}
+
+SceneFile SceneFile::with_pots_at(const std::vector<std::string>& spot_ids) const {
+    SUNFLECK_REQUIRE(spot_ids.size() == scene_.pots.size(), "one spot for each pot");
+    SceneFile moved = *this;
+    for (std::size_t i = 0; i < spot_ids.size(); ++i) moved.scene_.pots[i].spot = spot_ids[i];
+    return moved;
+}
+
+std::string SceneFile::text() const {
+    const JsonTree& tree = text_->tree;
+    JsonEdit edit(tree);
+    if (!text_->has_own_pots) {
+        edit.set_member(tree.root(), "pots", pots_json(scene_.pots));
+        return edit.text();
+    }
+    for (const Pot& pot : scene_.pots) {
+        const JsonNode* node = tree.at(pot.label.pointer);
+        SUNFLECK_REQUIRE(node != nullptr, "a pot has lost its place in the text");
+        const JsonNode* spot = node->find("spot");
+        if (pot.spot.empty()) {
+            edit.erase_member(*node, "spot");
+        } else if (spot == nullptr || nfc(spot->text) != pot.spot) {
+            edit.set_member(*node, "spot", json_quoted(pot.spot),
+                            node->find("species") != nullptr ? "species" : "name");
+        }
+    }
+    return edit.text();
+}
+
+Result<void> SceneFile::save(const std::filesystem::path& path) const {
+    return save_text_file(path, text());
+}
+
+}  // namespace sunfleck::scene
