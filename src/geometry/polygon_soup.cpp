@@ -6,10 +6,12 @@
 #include <CGAL/IO/STL.h>
 #include <CGAL/Simple_cartesian.h>
 
+#include <algorithm>
 #include <cctype>
 #include <charconv>
 #include <cstdint>
 #include <exception>
+#include <initializer_list>
 #include <sstream>
 #include <stdexcept>
 #include <string_view>
@@ -83,54 +85,121 @@ std::vector<std::string_view> words_of(std::string_view line) {
     return words;
 }
 
-bool is_wide(std::string_view type) {
-    return type == "int" || type == "uint" || type == "int32" || type == "uint32" ||
-           type == "float" || type == "double" || type == "float32" || type == "float64";
+bool is_any_of(std::string_view word, std::initializer_list<std::string_view> words) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+bool is_short_length(std::string_view type) {
+    return is_any_of(type,
+                     {"char", "uchar", "int8", "uint8", "short", "ushort", "int16", "uint16"});
+}
+bool is_long_integer(std::string_view type) {
+    return is_any_of(type, {"int", "uint", "int32", "uint32"});
+}
+bool is_fraction(std::string_view type) {
+    return is_any_of(type, {"float", "double", "float32", "float64"});
+}
+bool is_number(std::string_view type) {
+    return is_short_length(type) || is_long_integer(type) || is_fraction(type);
 }
 
-/// Makes a PLY file's header safe to believe: no element with more items than the file has bytes,
-/// and no list whose length could be 2^32. In text files a long length type is only a word, and is
-/// shortened. Nothing when the file may be read.
-std::optional<SoupFault> tame_ply_header(std::string& bytes) {
-    bool is_text = false;
-    std::size_t at = 0;
-    while (at < bytes.size()) {
-        const std::size_t end = std::min(bytes.find('\n', at), bytes.size());
-        const auto words = words_of(std::string_view(bytes).substr(at, end - at));
-        if (!words.empty() && words[0] == "end_header") return std::nullopt;
-        if (words.size() >= 2 && words[0] == "format") is_text = words[1] == "ascii";
-        if (words.size() >= 3 && words[0] == "element") {
-            std::size_t count = 0;
-            const auto [stop, error] = std::from_chars(words[2].begin(), words[2].end(), count);
-            if (error != std::errc{} || stop != words[2].end() || count > bytes.size()) {
-                return SoupFault::broken;
-            }
+/// Reads a PLY header line by line, and makes sure that the reader after it can rely on what it
+/// takes for granted: properties belong to an element, corners have fractions x, y, z, faces a
+/// list of long integers, no element has more items than the file has bytes, and no list's length
+/// could be 2^32. In text files a long length type is only a word, and is shortened.
+class PlyHeader {
+  public:
+    explicit PlyHeader(std::string& bytes) : bytes_(bytes) {}
+
+    /// What is wrong with it; nothing when the file may be read.
+    [[nodiscard]] std::optional<SoupFault> tame() {
+        for (std::size_t at = 0; at < bytes_.size();) {
+            const std::size_t end = std::min(bytes_.find('\n', at), bytes_.size());
+            const auto words = words_of(std::string_view(bytes_).substr(at, end - at));
+            if (words.empty()) return SoupFault::broken;
+            if (words[0] == "end_header") return missing();
+            const std::size_t old_size = bytes_.size();
+            if (const auto fault = take(words)) return fault;
+            at = end + 1 + bytes_.size() - old_size;
         }
-        std::size_t next = end + 1;
-        if (words.size() >= 4 && words[0] == "property" && words[1] == "list" &&
-            is_wide(words[2])) {
-            if (!is_text) return SoupFault::wide_lists;
-            const auto from = static_cast<std::size_t>(words[2].data() - bytes.data());
-            const std::size_t old_size = words[2].size();
-            bytes.replace(from, old_size, "ushort");
-            next = next + 6 - old_size;
-        }
-        at = next;
+        return SoupFault::broken;
     }
-    return SoupFault::broken;
-}
+
+  private:
+    using Words = std::vector<std::string_view>;
+
+    std::optional<SoupFault> take(const Words& words) {
+        if (words[0] == "format" && words.size() >= 2) {
+            is_text_ = words[1] == "ascii";
+        } else if (words[0] == "element") {
+            return take_element(words);
+        } else if (words[0] == "property") {
+            return words.size() >= 2 && words[1] == "list" ? take_list(words) : take_number(words);
+        }
+        return std::nullopt;
+    }
+
+    std::optional<SoupFault> take_element(const Words& words) {
+        if (words.size() < 3) return SoupFault::broken;
+        std::size_t count = 0;
+        const auto [stop, error] = std::from_chars(words[2].begin(), words[2].end(), count);
+        if (error != std::errc{} || stop != words[2].end() || count > bytes_.size()) {
+            return SoupFault::broken;
+        }
+        element_ = words[1];
+        return std::nullopt;
+    }
+
+    std::optional<SoupFault> take_number(const Words& words) {
+        if (words.size() < 3 || element_.empty() || !is_number(words[1])) return SoupFault::broken;
+        const bool is_place = is_any_of(words[2], {"x", "y", "z"});
+        if (is_of_corners() && is_place) {
+            if (!is_fraction(words[1])) return SoupFault::broken;
+            ++places_;
+        }
+        return std::nullopt;
+    }
+
+    std::optional<SoupFault> take_list(const Words& words) {
+        if (words.size() < 5 || element_.empty()) return SoupFault::broken;
+        if (!is_number(words[2]) || is_fraction(words[2]) || !is_number(words[3])) {
+            return SoupFault::broken;
+        }
+        if (is_of_faces() && is_any_of(words[4], {"vertex_indices", "vertex_index"})) {
+            if (!is_long_integer(words[3])) return SoupFault::broken;
+            has_faces_ = true;
+        }
+        if (is_short_length(words[2])) return std::nullopt;
+        if (!is_text_) return SoupFault::wide_lists;
+        const auto from = static_cast<std::size_t>(words[2].data() - bytes_.data());
+        bytes_.replace(from, words[2].size(), "ushort");
+        return std::nullopt;
+    }
+
+    [[nodiscard]] std::optional<SoupFault> missing() const {
+        return places_ == 3 && has_faces_ ? std::nullopt : std::optional(SoupFault::broken);
+    }
+    [[nodiscard]] bool is_of_corners() const { return is_any_of(element_, {"vertex", "vertices"}); }
+    [[nodiscard]] bool is_of_faces() const { return is_any_of(element_, {"face", "faces"}); }
+
+    std::string& bytes_;
+    std::string element_;
+    bool is_text_ = false;
+    bool has_faces_ = false;
+    int places_ = 0;
+};
 
 bool read(std::istream& stream, MeshFormat format, LimitedVector<Point>& points,
           LimitedVector<Face>& faces) {
+    const auto quiet = CGAL::parameters::verbose(false);
     switch (format) {
         case MeshFormat::obj:
-            return CGAL::IO::read_OBJ(stream, points, faces);
+            return CGAL::IO::read_OBJ(stream, points, faces, quiet);
         case MeshFormat::ply:
-            return CGAL::IO::read_PLY(stream, points, faces);
+            return CGAL::IO::read_PLY(stream, points, faces, quiet);
         case MeshFormat::stl:
-            return CGAL::IO::read_STL(stream, points, faces);
+            return CGAL::IO::read_STL(stream, points, faces, quiet);
         case MeshFormat::off:
-            return CGAL::IO::read_OFF(stream, points, faces);
+            return CGAL::IO::read_OFF(stream, points, faces, quiet);
     }
     return false;
 }
@@ -139,7 +208,7 @@ bool read(std::istream& stream, MeshFormat format, LimitedVector<Point>& points,
 
 SoupResult read_polygon_soup(std::string bytes, MeshFormat format, std::size_t most_faces) {
     if (format == MeshFormat::ply) {
-        if (const auto fault = tame_ply_header(bytes)) return {std::nullopt, *fault};
+        if (const auto fault = PlyHeader(bytes).tame()) return {std::nullopt, *fault};
     }
     LimitedVector<Point> points(3 * most_faces);
     LimitedVector<Face> faces(most_faces);

@@ -9,6 +9,8 @@ namespace {
 
 using Face = std::vector<Vec3>;
 
+constexpr double on_plane_m = 1e-12;
+
 /// Twice the face's area along its normal (Newell): also right when corners are in one line.
 Vec3 area_vector(const Face& face) {
     Vec3 sum;
@@ -20,7 +22,6 @@ Vec3 area_vector(const Face& face) {
 
 /// The face's part inside the plane; points on the cut are added to `cut`.
 Face clipped_face(const Face& face, const Plane& plane, std::vector<Vec3>& cut) {
-    constexpr double on_plane_m = 1e-12;
     Face kept;
     for (std::size_t i = 0; i < face.size(); ++i) {
         const Vec3 from = face[i];
@@ -37,6 +38,14 @@ Face clipped_face(const Face& face, const Plane& plane, std::vector<Vec3>& cut) 
         }
     }
     return kept;
+}
+
+/// Is the face one of those that the plane bounds already?
+bool lies_on(const Plane& plane, const Face& face) {
+    return dot(plane.normal, area_vector(face)) > 0.0 &&
+           std::all_of(face.begin(), face.end(), [&](Vec3 p) {
+               return std::abs(dot(plane.normal, p) - plane.offset) <= on_plane_m;
+           });
 }
 
 /// The convex face through points of one upward-facing plane: their hull seen from above.
@@ -74,6 +83,7 @@ Polyhedron cut_below(const Polyhedron& body, HeightPlane height) {
     Polyhedron kept;
     std::vector<Vec3> cut;
     for (const auto& face : body) {
+        if (lies_on(plane, face)) return body;
         Face part = clipped_face(face, plane, cut);
         if (part.size() >= 3) kept.push_back(std::move(part));
     }
