@@ -12,7 +12,7 @@ namespace sunfleck::light {
 
 namespace {
 
-constexpr double sample_step_s = 60.0;
+constexpr double sample_step_s = 300.0;
 constexpr double seconds_per_hour = 3600.0;
 
 double irradiance_w_m2(UtcSeconds instant, const sun::Place& place) {

@@ -186,17 +186,18 @@ class RowHarm {
 
     [[nodiscard]] double bears_hot_h() const { return natures_[natures_.size() / 2].bears_hot_h; }
 
-    void fill(std::size_t spot, std::optional<std::size_t> start_spot, HarmCell& cell) {
-        const ReceiverRequest request = crown_at(spot);
+    /// Growth days of a step from no light to all at the period's start.
+    [[nodiscard]] double full_jump() const {
+        return weights_->jump * jump_harm(natures_.front(), softness_, 0.0, 1.0);
+    }
+
+    /// All but the jump, which hangs on where the pot stands.
+    void fill(HarmCell& cell) {
+        const ReceiverRequest request = crown_at(cell.light_spot);
         const CrownDays& crown = sun_->crown(request);
-        const WallDays& wall = sun_->wall(spot, wall_receiver_height_m(*pot_));
+        const WallDays& wall = sun_->wall(cell.light_spot, wall_receiver_height_m(*pot_));
         add_daily_parts(crown, wall, cell.parts);
         cell.figures = figures_of(sun_->receiver(request).mean, crown, wall);
-        if (start_spot) {
-            const double here = light_share(sun_->crown(crown_at(*start_spot)));
-            cell.parts.jump = weights_->jump * jump_harm(natures_.front(), softness_, here,
-                                                         cell.figures.light_share);
-        }
     }
 
   private:
@@ -279,7 +280,66 @@ class FootprintList {
     std::map<std::vector<std::size_t>, std::size_t> index_;
 };
 
+/// Fills what hangs on where the pots stand: refusals, footprints and jumps.
+void stand(const scene::Scene& scene, const Standing& standing, HarmTable& table) {
+    const StandingRoom room(scene, table.spots);
+    const auto cells_now = room.cells_now(table.rows, standing);
+    table.footprints.clear();
+    FootprintList footprints(table.footprints);
+    for (std::size_t r = 0; r < table.rows.size(); ++r) {
+        HarmRow& row = table.rows[r];
+        const scene::Pot& pot = scene.pots[row.pot];
+        row.start_spot = standing[r];
+        row.may_move = room.may_move(pot, row.start_spot.has_value());
+        for (std::size_t spot = 0; spot < table.spots.size(); ++spot) {
+            HarmCell& cell = table.cells[r * table.spots.size() + spot];
+            Room found = room.for_newcomer(pot, spot);
+            if (spot == row.start_spot) {
+                // A crowded bench is no reason to go; a place its owner has ruled out is.
+                if (found.refusal != Refusal::excluded || !row.may_move) {
+                    found.refusal = Refusal::none;
+                }
+                found.covered = cells_now[r];
+            } else if (!row.may_move) {
+                found.refusal = pot.pinned ? Refusal::pinned_elsewhere : Refusal::unliftable;
+            }
+            cell.refusal = found.refusal;
+            cell.covered = footprints.index_of(std::move(found.covered));
+            cell.parts.jump = row.start_spot ? table.jump(r, *row.start_spot, spot) : 0.0;
+        }
+    }
+}
+
+/// Where each row's pot would get its light at each spot, nothing where its size forbids it.
+std::vector<std::optional<std::size_t>> light_spots(const scene::Scene& scene,
+                                                    const std::vector<scene::Spot>& spots,
+                                                    const std::vector<HarmRow>& rows,
+                                                    const Standing& standing) {
+    const StandingRoom room(scene, spots);
+    const auto cells_now = room.cells_now(rows, standing);
+    std::vector<std::optional<std::size_t>> light(rows.size() * spots.size());
+    for (std::size_t r = 0; r < rows.size(); ++r) {
+        for (std::size_t spot = 0; spot < spots.size(); ++spot) {
+            const Room found = room.by_size(scene.pots[rows[r].pot], spot);
+            auto& entry = light[r * spots.size() + spot];
+            if (found.refusal != Refusal::does_not_fit) {
+                if (found.refusal == Refusal::none || spot == standing[r]) {
+                    entry = middle_of(found.covered);
+                }
+            } else if (spot == standing[r]) {
+                entry = middle_of(cells_now[r]);
+            }
+        }
+    }
+    return light;
+}
+
 }  // namespace
+
+double HarmTable::jump(std::size_t row, std::size_t from, std::size_t to) const {
+    const double step = at(row, to).figures.light_share - at(row, from).figures.light_share;
+    return rows[row].full_jump * std::max(0.0, step);
+}
 
 double HarmTable::cost(std::size_t row, std::size_t spot) const {
     const HarmRow& pot = rows[row];
@@ -322,24 +382,19 @@ std::vector<ReceiverRequest> receivers_needed(const scene::Scene& scene,
                                               scene::DateRange dates) {
     const bool asks_heat = has_heat(scene.site, dates);
     const std::vector<ReceiverKind> sides = heated_sides(scene.site.place.latitude);
-    const StandingRoom room(scene, spots);
-    const Standing standing = standing_now(scene, spots);
     const std::vector<HarmRow> rows = expanded_rows(scene);
+    const auto light = light_spots(scene, spots, rows, standing_now(scene, spots));
     std::map<ReceiverKey, ReceiverRequest> requests;
     const auto add = [&](const ReceiverRequest& request) {
         requests.emplace(key_of(request), request);
     };
-    for (std::size_t row = 0; row < rows.size(); ++row) {
-        const scene::Pot& pot = scene.pots[rows[row].pot];
-        for (std::size_t spot = 0; spot < spots.size(); ++spot) {
-            if (standing[row] != spot &&
-                (rows[row].copy > 1 || room.refusal_by_size(pot, spot) != Refusal::none)) {
-                continue;
-            }
-            add({spot, ReceiverKind::crown, exposure::crown_receiver_height_m(pot, spots[spot])});
-            for (const ReceiverKind side : sides) {
-                if (asks_heat) add({spot, side, wall_receiver_height_m(pot)});
-            }
+    for (std::size_t i = 0; i < light.size(); ++i) {
+        if (!light[i]) continue;
+        const scene::Pot& pot = scene.pots[rows[i / spots.size()].pot];
+        const std::size_t spot = *light[i];
+        add({spot, ReceiverKind::crown, exposure::crown_receiver_height_m(pot, spots[spot])});
+        for (const ReceiverKind side : sides) {
+            if (asks_heat) add({spot, side, wall_receiver_height_m(pot)});
         }
     }
     std::vector<ReceiverRequest> list;
@@ -369,27 +424,28 @@ Result<HarmTable> make_harm_table(const scene::Scene& scene, const std::vector<s
     if (table.cells.empty()) return table;
 
     PeriodSun sun(scene, exposure, *zone);
-    const StandingRoom room(scene, spots);
-    FootprintList footprints(table.footprints);
+    const auto light = light_spots(scene, spots, table.rows, standing);
     for (std::size_t r = 0; r < table.rows.size(); ++r) {
         HarmRow& row = table.rows[r];
         const scene::Pot& pot = scene.pots[row.pot];
-        row.start_spot = standing[r];
-        row.move_cost = move_cost(pot, table.weights);
-        row.may_move = room.may_move(pot, row.start_spot);
         RowHarm harm(pot, table.weights, spots, sun);
+        row.move_cost = move_cost(pot, table.weights);
+        row.full_jump = harm.full_jump();
         row.bears_hot_h = harm.bears_hot_h();
         for (std::size_t spot = 0; spot < spots.size(); ++spot) {
-            HarmCell& cell = table.cells[r * spots.size() + spot];
-            Room found = room.at(pot, row.start_spot, spot);
-            cell.refusal = found.refusal;
-            cell.covered = footprints.index_of(std::move(found.covered));
-            if (room.refusal_by_size(pot, spot) == Refusal::none || spot == row.start_spot) {
-                harm.fill(spot, row.start_spot, cell);
-            }
+            const std::size_t i = r * spots.size() + spot;
+            table.cells[i].light_spot = light[i].value_or(spot);
+            if (light[i]) harm.fill(table.cells[i]);
         }
     }
+    stand(scene, standing, table);
     return table;
+}
+
+HarmTable standing_at(const scene::Scene& scene, const HarmTable& table, const Standing& standing) {
+    HarmTable moved = table;
+    stand(scene, standing, moved);
+    return moved;
 }
 
 }  // namespace sunfleck::placement

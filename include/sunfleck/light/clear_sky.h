@@ -24,7 +24,8 @@ namespace sunfleck::light {
 inline constexpr double dli_mol_per_wh = 0.007265;
 
 /// Global light on the level through one cloudless day, integrated once and then read for any
-/// part of it. Between its samples, one each minute, the irradiance is taken as linear.
+/// part of it. Samples stand 5 min apart and a part is taken from between them in proportion to
+/// its length: within 0.3 Wh/m2 at each end.
 class ClearDay {
   public:
     /// `sun_day` is the date's own, such as exposure::civil_sun_day() gives it.

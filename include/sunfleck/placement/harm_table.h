@@ -61,9 +61,10 @@ enum class Refusal {
 
 struct HarmCell {
     Refusal refusal = Refusal::none;
-    std::size_t covered = 0;  ///< index into HarmTable::footprints
-    HarmParts parts;          ///< 0 where the pot is too big, too tall or too heavy for the spot
-    SpotFigures figures;      ///< likewise
+    std::size_t covered = 0;     ///< index into HarmTable::footprints
+    std::size_t light_spot = 0;  ///< the spot whose sun the pot gets: the middle of those it covers
+    HarmParts parts;             ///< 0 where the pot is too big, too tall or too heavy for the spot
+    SpotFigures figures;         ///< likewise
 };
 
 /// One single pot.
@@ -72,6 +73,7 @@ struct HarmRow {
     int copy = 1;                           ///< from 1, within its batch
     std::optional<std::size_t> start_spot;  ///< where it stands
     double move_cost = 0.0;                 ///< growth days, paid when it leaves its start spot
+    double full_jump = 0.0;                 ///< growth days of a step from no light to all
     double bears_hot_h = 0.0;               ///< hot sun it bears, in the middle of the period
     bool may_move = true;                   ///< false: pinned, or too heavy to lift
 };
@@ -94,6 +96,8 @@ struct HarmTable {
     [[nodiscard]] const std::vector<std::size_t>& covered(std::size_t row, std::size_t spot) const {
         return footprints[at(row, spot).covered];
     }
+    /// The step in light between two spots, growth days.
+    [[nodiscard]] double jump(std::size_t row, std::size_t from, std::size_t to) const;
     /// Harm and, when that is not where the pot stands, the move.
     [[nodiscard]] double cost(std::size_t row, std::size_t spot) const;
 };
@@ -128,5 +132,9 @@ struct HarmPeriod {
                                                 const HarmPeriod& period,
                                                 const exposure::ExposureTable& exposure,
                                                 const Standing& standing);
+
+/// The same table for pots that stand elsewhere before the period.
+[[nodiscard]] HarmTable standing_at(const scene::Scene& scene, const HarmTable& table,
+                                    const Standing& standing);
 
 }  // namespace sunfleck::placement

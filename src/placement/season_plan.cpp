@@ -1,0 +1,83 @@
+#include "sunfleck/placement/season_plan.h"
+
+#include "placement/lift_budget.h"
+#include "placement/plan_problem.h"
+
+#include <algorithm>
+
+namespace sunfleck::placement {
+
+namespace {
+
+/// Rounds of planning again from the plan itself; each makes the objective smaller.
+constexpr int most_rounds = 20;
+
+SeasonPlan told(const scene::Scene& scene, const HarmTable& table, Standing standing, double bound,
+                bool is_optimal) {
+    SeasonPlan plan;
+    std::vector<bool> is_covered(table.spots.size(), false);
+    for (std::size_t row = 0; row < standing.size(); ++row) {
+        if (!standing[row]) continue;
+        const std::size_t spot = *standing[row];
+        const HarmRow& pot = table.rows[row];
+        plan.harm_total += table.at(row, spot).parts.total();
+        if (pot.start_spot && *pot.start_spot != spot) {
+            plan.move_total += pot.move_cost;
+            plan.moved_kg += scene.pots[pot.pot].weight_kg;
+            ++plan.lifts;
+        }
+        for (const std::size_t cell : table.covered(row, spot)) is_covered[cell] = true;
+    }
+    for (std::size_t spot = 0; spot < is_covered.size(); ++spot) {
+        if (!is_covered[spot]) plan.free_spots.push_back(spot);
+    }
+    plan.objective = plan.harm_total + plan.move_total;
+    plan.bound = std::min(bound, plan.objective);
+    plan.is_optimal = is_optimal;
+    plan.spot_of_row = std::move(standing);
+    return plan;
+}
+
+/// Plans again from the plan until nothing moves, so that a plan carried out is kept. Jump and
+/// move obey the triangle inequality: a plan that is better seen from the last one is better seen
+/// from where the pots stand, too.
+Standing settled(const scene::Scene& scene, const HarmTable& table, const PlanOptions& options,
+                 Standing standing) {
+    for (int round = 0; round < most_rounds; ++round) {
+        const HarmTable moved = standing_at(scene, table, standing);
+        Standing next = PlanProblem(scene, moved, options).solve(0.0).standing;
+        if (next == standing || objective_of(moved, next) >= objective_of(moved, standing) - 1e-6) {
+            break;
+        }
+        standing = std::move(next);
+    }
+    return standing;
+}
+
+}  // namespace
+
+double SeasonPlan::gap_fraction() const {
+    return is_optimal || objective <= 0.0 ? 0.0 : (objective - bound) / objective;
+}
+
+SeasonPlan plan_season(const scene::Scene& scene, const HarmTable& table,
+                       const PlanOptions& options) {
+    const PlanProblem problem(scene, table, options);
+    if (options.lifts) {
+        if (std::optional<BudgetAnswer> answer = plan_within(problem, *options.lifts)) {
+            return told(scene, table, std::move(answer->standing), answer->bound,
+                        answer->is_optimal);
+        }
+        PlanOptions kept = options;
+        kept.keeps_standing = true;
+        kept.lifts.reset();
+        return plan_season(scene, table, kept);
+    }
+    PlanProblem::Answer answer = problem.solve(0.0);
+    if (!answer.is_optimal && !options.forced) {
+        answer.standing = settled(scene, table, options, std::move(answer.standing));
+    }
+    return told(scene, table, std::move(answer.standing), answer.bound, answer.is_optimal);
+}
+
+}  // namespace sunfleck::placement

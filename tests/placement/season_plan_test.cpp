@@ -1,0 +1,284 @@
+#include "sunfleck/placement/season_plan.h"
+
+#include "placement/invented_garden.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <limits>
+
+using namespace sunfleck;
+using namespace sunfleck::placement;
+using namespace sunfleck::placement_test;
+
+namespace {
+
+constexpr double never = std::numeric_limits<double>::infinity();
+
+/// The least objective over every assignment with at most `lifts` lifts, by trying them all.
+class EveryAssignment {
+  public:
+    explicit EveryAssignment(const HarmTable& table) : table_(table) {}
+
+    double least(int lifts = std::numeric_limits<int>::max()) {
+        best_ = never;
+        lifts_ = lifts;
+        taken_.assign(table_.spots.size(), false);
+        place(0, 0.0, 0);
+        return best_;
+    }
+
+  private:
+    void place(std::size_t row, double cost, int lifts) {
+        if (lifts > lifts_ || cost >= best_) return;
+        if (row == table_.rows.size()) {
+            best_ = cost;
+            return;
+        }
+        for (std::size_t spot = 0; spot < taken_.size(); ++spot) {
+            if (taken_[spot] || table_.at(row, spot).refusal != Refusal::none) continue;
+            const auto& start = table_.rows[row].start_spot;
+            taken_[spot] = true;
+            place(row + 1, cost + table_.cost(row, spot), lifts + (start && start != spot ? 1 : 0));
+            taken_[spot] = false;
+        }
+    }
+
+    const HarmTable& table_;
+    std::vector<bool> taken_;
+    double best_ = never;
+    int lifts_ = 0;
+};
+
+double total_cost(const HarmTable& table, const Standing& standing) {
+    double sum = 0.0;
+    for (std::size_t row = 0; row < standing.size(); ++row) {
+        if (standing[row]) sum += table.cost(row, *standing[row]);
+    }
+    return sum;
+}
+
+/// Eight pots, ten spots, one pinned: summer under a net and an ash in leaf, autumn without them.
+InventedGarden cut_down_collection() {
+    InventedGarden garden;
+    const SunPattern open = open_sun();
+    const SunPattern under_net = with_share(open, 10, 18, 0.6);
+    const SunPattern under_ash = with_share(open, 9, 15, 0.15);
+    const SunPattern low_wall = with_share(open, 14, 24, 0.0);
+    for (int i = 0; i < 3; ++i) garden.add_spot(under_net, open);
+    for (int i = 0; i < 2; ++i) garden.add_spot(under_ash, under_ash);
+    for (int i = 0; i < 3; ++i) garden.add_spot(open, open);
+    garden.add_spot(low_wall, with_share(open, 12, 24, 0.0));
+    garden.add_spot(with_share(open, 4, 12, 0.0), with_share(open, 4, 14, 0.0));
+    const double weights_kg[] = {0.7, 0.9, 1.1, 3.2, 4.8, 9.5, 16.0, 31.0};
+    const double soils_l[] = {0.2, 0.4, 0.5, 1.5, 2.4, 5.4, 8.0, 17.0};
+    for (int p = 0; p < 8; ++p) {
+        scene::Pot& pot =
+            garden.add_pot("T" + std::to_string(p + 1), "A-" + std::to_string(10 - p));
+        if (p % 2 == 0)
+            make_small_maple(pot);
+        else
+            make_large_pine(pot);
+        pot.pot_length_m = 0.2;
+        pot.pot_width_m = 0.15;
+        pot.weight_kg = weights_kg[p];
+        pot.soil_l = soils_l[p];
+    }
+    garden.scene.pots[7].pinned = true;
+    garden.scene.lifting = {.people = 2, .limit_kg = 10.0};
+    return garden;
+}
+
+}  // namespace
+
+TEST_CASE("the plan of eight pots equals the best of every assignment", "[placement][cross]") {
+    const InventedGarden garden = cut_down_collection();
+    for (const char* season : {"midsummer", "autumn"}) {
+        CAPTURE(season);
+        const HarmTable table = garden.table(season);
+        const SeasonPlan plan = plan_season(garden.scene, table);
+        CHECK(plan.objective == Approx(EveryAssignment(table).least()).margin(1e-5));
+        CHECK(plan.is_optimal);
+        CHECK(plan.bound <= plan.objective);
+        CHECK(plan.bound == Approx(plan.objective).margin(1e-4));
+        CHECK(plan.spot_of_row[7] == table.rows[7].start_spot);
+        CHECK(plan.free_spots.size() == 2);
+        CHECK(plan.objective == Approx(plan.harm_total + plan.move_total));
+        CHECK(plan.objective == Approx(total_cost(table, plan.spot_of_row)));
+    }
+}
+
+TEST_CASE("the first k moves are never worse than any other k by more than the bound",
+          "[placement][cross]") {
+    const InventedGarden garden = cut_down_collection();
+    const HarmTable table = garden.table("autumn");
+    double before = never;
+    for (int lifts = 0; lifts <= 8; ++lifts) {
+        CAPTURE(lifts);
+        const SeasonPlan plan = plan_season(garden.scene, table, {.lifts = lifts});
+        const double best = EveryAssignment(table).least(lifts);
+        CHECK(plan.lifts <= lifts);
+        CHECK(plan.bound <= best + 1e-5);
+        CHECK(plan.objective >= best - 1e-5);
+        CHECK(plan.objective - best <= plan.objective - plan.bound + 1e-5);
+        if (plan.is_optimal) CHECK(plan.objective == Approx(best).margin(1e-5));
+        CHECK(plan.objective <= before + 1e-9);
+        before = plan.objective;
+    }
+}
+
+TEST_CASE("a plan with few lifts is close to the best with so few", "[placement][cross]") {
+    int exact = 0;
+    int cases = 0;
+    for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+        const InventedGarden garden = random_garden(seed, 6, 7);
+        const HarmTable table = garden.table("autumn");
+        for (int lifts = 0; lifts <= 5; ++lifts) {
+            CAPTURE(seed, lifts);
+            const double best = EveryAssignment(table).least(lifts);
+            const SeasonPlan plan = plan_season(garden.scene, table, {.lifts = lifts});
+            if (!(best < never)) continue;  // too few lifts to place all
+            ++cases;
+            CHECK(plan.lifts <= lifts);
+            CHECK(plan.bound <= best + 1e-5);
+            CHECK(plan.objective >= best - 1e-5);
+            if (plan.objective <= best + 1e-5) ++exact;
+        }
+    }
+    CHECK(cases > 200);
+    CHECK(exact >= cases - cases / 50);
+}
+
+TEST_CASE("running the plan again on its result moves nothing", "[placement][property]") {
+    const InventedGarden collection = cut_down_collection();
+    for (std::uint64_t seed = 0; seed <= 60; ++seed) {
+        const InventedGarden garden = seed == 0 ? collection : random_garden(seed, 12, 15);
+        for (const char* season : {"early_summer", "autumn"}) {
+            CAPTURE(seed, season);
+            const SeasonPlan plan = plan_season(garden.scene, garden.table(season));
+            const HarmTable again = garden.table(season, &plan.spot_of_row);
+            const SeasonPlan next = plan_season(garden.scene, again);
+            CHECK(next.lifts == 0);
+            CHECK(next.spot_of_row == plan.spot_of_row);
+        }
+    }
+}
+
+TEST_CASE("no swap of two pots betters the plan of two hundred random gardens",
+          "[placement][property]") {
+    for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+        const InventedGarden garden = random_garden(seed, 14, 18);
+        const HarmTable table = garden.table("midsummer");
+        const SeasonPlan plan = plan_season(garden.scene, table);
+        const double allowed = plan.objective - plan.bound + 1e-5;
+        int worse = 0;
+        for (std::size_t a = 0; a < table.rows.size(); ++a) {
+            for (std::size_t b = a + 1; b < table.rows.size(); ++b) {
+                const auto at_a = plan.spot_of_row[a];
+                const auto at_b = plan.spot_of_row[b];
+                if (!at_a || !at_b || table.at(a, *at_b).refusal != Refusal::none ||
+                    table.at(b, *at_a).refusal != Refusal::none) {
+                    continue;
+                }
+                const double change = table.cost(a, *at_b) + table.cost(b, *at_a) -
+                                      table.cost(a, *at_a) - table.cost(b, *at_b);
+                if (change < -allowed) ++worse;
+            }
+        }
+        CAPTURE(seed);
+        CHECK(worse == 0);
+    }
+}
+
+TEST_CASE("thirsty small pots get the midday shade in summer, large hardy ones never hold it",
+          "[placement][property]") {
+    for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+        CAPTURE(seed);
+        Dice dice(seed);
+        InventedGarden garden;
+        const int shaded = dice.whole(2, 5);
+        for (int i = 0; i < 10; ++i) {
+            const double lets_through = dice.between(0.3, 0.7);
+            garden.add_spot(i < shaded ? with_share(open_sun(), 10, 17, lets_through) : open_sun(),
+                            open_sun());
+        }
+        // As many small maples as shaded spots, and large pines, standing anywhere.
+        for (int p = 0; p < 8; ++p) {
+            scene::Pot& pot =
+                garden.add_pot("Q" + std::to_string(p), "A-" + std::to_string(10 - p));
+            if (p < shaded)
+                make_small_maple(pot);
+            else
+                make_large_pine(pot);
+            pot.pot_length_m = 0.2;
+            pot.pot_width_m = 0.2;
+        }
+        const HarmTable summer = garden.table("midsummer");
+        const SeasonPlan plan = plan_season(garden.scene, summer);
+        for (int p = 0; p < 8; ++p) {
+            const bool is_shaded =
+                *plan.spot_of_row[static_cast<std::size_t>(p)] < static_cast<std::size_t>(shaded);
+            CHECK(is_shaded == (p < shaded));
+        }
+        // In autumn, with the net down, nobody needs to move: all stand in the open.
+        const HarmTable autumn = garden.table("autumn", &plan.spot_of_row);
+        CHECK(plan_season(garden.scene, autumn).lifts == 0);
+    }
+}
+
+TEST_CASE("in autumn those that stood under a tree in leaf come out into the open",
+          "[placement][property]") {
+    InventedGarden garden;
+    const SunPattern ash = with_share(open_sun(), 9, 16, 0.2);
+    for (int i = 0; i < 3; ++i) garden.add_spot(ash, ash);
+    for (int i = 0; i < 5; ++i) garden.add_spot(open_sun());
+    for (int p = 0; p < 3; ++p) {
+        make_small_maple(garden.add_pot("M" + std::to_string(p), "A-" + std::to_string(p + 1)));
+    }
+    make_large_pine(garden.add_pot("P", "A-4"));
+    const SeasonPlan summer = plan_season(garden.scene, garden.table("midsummer"));
+    CHECK(summer.lifts == 0);
+    const SeasonPlan autumn = plan_season(garden.scene, garden.table("autumn"));
+    CHECK(autumn.lifts == 3);
+    for (std::size_t row = 0; row < 4; ++row) CHECK(*autumn.spot_of_row[row] >= 3);
+}
+
+TEST_CASE("pots that cannot move or have no room are left", "[placement][property]") {
+    InventedGarden garden;
+    garden.add_spot(open_sun());
+    garden.add_spot(with_share(open_sun(), 0, 24, 0.0));
+    make_small_maple(garden.add_pot("PIN", "A-1"));
+    garden.scene.pots[0].pinned = true;
+    garden.add_pot("TWO");
+    garden.add_pot("THREE");
+    const SeasonPlan plan = plan_season(garden.scene, garden.table("midsummer"));
+    CHECK(plan.spot_of_row[0] == std::size_t{0});
+    CHECK(plan.spot_of_row[1].has_value() != plan.spot_of_row[2].has_value());
+    CHECK(plan.lifts == 0);
+    CHECK(plan.free_spots.empty());
+}
+
+TEST_CASE("a pot may be forced to a spot, and standing pots kept", "[placement][property]") {
+    const InventedGarden garden = cut_down_collection();
+    const HarmTable table = garden.table("midsummer");
+    const SeasonPlan best = plan_season(garden.scene, table);
+    for (std::size_t spot = 0; spot < table.spots.size(); ++spot) {
+        if (table.at(0, spot).refusal != Refusal::none || spot == 2) continue;
+        const SeasonPlan forced =
+            plan_season(garden.scene, table, {.forced = PlanOptions::Forced{0, spot}});
+        CHECK(forced.spot_of_row[0] == spot);
+        CHECK(forced.objective >= best.objective - 1e-6);
+    }
+    const SeasonPlan kept = plan_season(garden.scene, table, {.keeps_standing = true});
+    CHECK(kept.lifts == 0);
+    CHECK(kept.objective >= best.objective);
+}
+
+TEST_CASE("a garden without pots or without spots has an empty plan", "[placement][property]") {
+    InventedGarden garden;
+    garden.add_spot(open_sun());
+    const HarmTable table = garden.table("midsummer");
+    const SeasonPlan plan = plan_season(garden.scene, table);
+    CHECK(plan.spot_of_row.empty());
+    CHECK(plan.gap_fraction() <= 0.0);
+}
