@@ -1,5 +1,7 @@
 #include "branch_search.h"
 
+#include "matching_start.h"
+
 #include <algorithm>
 #include <limits>
 #include <utility>
@@ -28,6 +30,7 @@ class BranchSearch {
     }
 
   private:
+    static constexpr int most_matchings = 60;
     static constexpr int root_rounds = 40;
     static constexpr int passes_per_round = 50;
     static constexpr int node_passes = 30;
@@ -44,8 +47,25 @@ class BranchSearch {
         return std::min(best, bound + std::max(0.05 * bound, 0.02 * (best - bound)));
     }
 
-    Prices climb_root() {
+    /// Where cells alone make an assignment problem, that gives the first prices; where nothing
+    /// else binds, it gives the plan.
+    Prices first_prices() {
         Prices prices = search_.zero();
+        if (!is_matching(table_)) return prices;
+        MatchingStart matching(table_);
+        const auto offer = [&](const MatchingStart::Point& point) {
+            if (fits(table_, point.choices)) keep(point.choices, total_cost(table_, point.choices));
+            return static_cast<double>(best_cost_);
+        };
+        prices.of_resource = matching.climb(offer, most_matchings).price;
+        prices.bound = search_.evaluate(prices.of_resource);
+        return prices;
+    }
+
+    Prices climb_root() {
+        Prices prices = first_prices();
+        if (is_closed(prices.bound)) return prices;
+        construct_at(prices);
         Climb climb{.passes = passes_per_round, .patience = 40, .damping = 0.9};
         double step = 1.0;
         for (int round = 0; round < root_rounds && search_.effort() < effort_.root; ++round) {

@@ -124,4 +124,17 @@ bool fits(const ChoiceTable& table, std::span<const std::int32_t> choice_of_item
     return std::ranges::all_of(room, [](std::int64_t left) { return left >= 0; });
 }
 
+std::vector<double> mean_amounts(const ChoiceTable& table) {
+    std::vector<double> sum(at(table.resource_count()), 0.0);
+    std::vector<double> count(at(table.resource_count()), 0.0);
+    for (const auto& use : table.uses) {
+        sum[at(use.resource)] += static_cast<double>(use.amount);
+        count[at(use.resource)] += 1.0;
+    }
+    for (std::size_t r = 0; r < sum.size(); ++r) {
+        sum[r] = sum[r] > 0.0 ? sum[r] / count[r] : 1.0;
+    }
+    return sum;
+}
+
 }  // namespace sunfleck::assign

@@ -67,4 +67,8 @@ struct ChoiceTable {
 /// True where no resource is used beyond its capacity.
 [[nodiscard]] bool fits(const ChoiceTable& table, std::span<const std::int32_t> choice_of_item);
 
+/// Per resource: the mean amount of its uses (1 where unused). Prices are kept per this much, so
+/// that a load's price compares with a cell's.
+[[nodiscard]] std::vector<double> mean_amounts(const ChoiceTable& table);
+
 }  // namespace sunfleck::assign

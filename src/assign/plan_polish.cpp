@@ -120,9 +120,9 @@ bool PlanPolish::improve_by_ejection() {
 /// Every gain has an item that itself gets cheaper: only such choices are tried.
 bool PlanPolish::improve_item(std::int32_t item) {
     for (std::int32_t c = table_.begin(item); c < table_.end(item); ++c) {
-        if (table_.cost[at(c)] < table_.cost[at(choice_[at(item)])] && try_choice(item, c)) {
-            return true;
-        }
+        if (table_.cost[at(c)] >= table_.cost[at(choice_[at(item)])]) continue;
+        if (is_worth_a_look_ && !is_worth_a_look_(c)) continue;
+        if (try_choice(item, c)) return true;
     }
     return false;
 }

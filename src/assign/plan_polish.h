@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <utility>
 #include <vector>
 
 namespace sunfleck::assign {
@@ -23,6 +24,10 @@ class PlanPolish {
     /// Builds a plan: the item that needs most room first, each on the choice with room that is
     /// cheapest by `worth` (cost with prices).
     void construct(const std::function<double(std::int32_t choice)>& worth);
+    /// Looks at these choices alone, when it moves an item for that item's own good.
+    void look_only_at(std::function<bool(std::int32_t choice)> is_worth_a_look) {
+        is_worth_a_look_ = std::move(is_worth_a_look);
+    }
     /// Single items to better choices, whoever stands in the way going elsewhere, and items of
     /// one width dealt anew among their windows and the free ones, until nothing helps.
     void improve();
@@ -43,6 +48,7 @@ class PlanPolish {
     bool improve_by_windows(std::size_t width);
 
     const ChoiceTable& table_;
+    std::function<bool(std::int32_t)> is_worth_a_look_;
     std::vector<std::int32_t> choice_;
     std::vector<std::int64_t> room_;
     std::vector<std::int32_t> holder_;      ///< per cell, or -1

@@ -12,20 +12,6 @@ constexpr double freshness = 0.3;
 // Rounding of a sum of some thousand doubles of the size of grains stays far below this.
 constexpr double rounding_grains = 1e-2;
 
-/// Per resource: the mean amount of its uses, so that a load's price compares with a cell's.
-std::vector<double> mean_amounts(const ChoiceTable& table) {
-    std::vector<double> sum(at(table.resource_count()), 0.0);
-    std::vector<double> count(at(table.resource_count()), 0.0);
-    for (const auto& use : table.uses) {
-        sum[at(use.resource)] += static_cast<double>(use.amount);
-        count[at(use.resource)] += 1.0;
-    }
-    for (std::size_t r = 0; r < sum.size(); ++r) {
-        sum[r] = sum[r] > 0.0 ? sum[r] / count[r] : 1.0;
-    }
-    return sum;
-}
-
 }  // namespace
 
 std::int64_t least_whole(double bound) {
