@@ -122,7 +122,8 @@ std::string quoted(std::string_view text) {
 
 Problem bad_instant(std::string_view text) {
     return {.code = "bad_instant",
-            .message = quoted(text) + " is no date and time.",
+            .message = text.empty() ? "A date and time is missing here."
+                                    : quoted(text) + " is no date and time.",
             .mend = "Write it as 2026-06-21T13:30, or 2026-06-21T12:30Z for universal time."};
 }
 

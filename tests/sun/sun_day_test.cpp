@@ -184,3 +184,29 @@ TEST_CASE("solar hours are told by the clock", "[sun][property]") {
     CHECK(std::abs(to - (17 * 3600 + 5 * 60)) <= 150);
     CHECK(to - from == 5 * 3600);
 }
+
+// Worked by spherical trigonometry: noon altitude 90 - |latitude - declination|, cos H0 =
+// (sin(-0.833) - sin(lat) sin(dec)) / (cos(lat) cos(dec)); printed to 0.1 degrees and 0.1 h.
+TEST_CASE("noon height and day length by latitude are those of the textbook formula",
+          "[sun][published]") {
+    struct Row {
+        double latitude_deg, june_deg, june_h, equinox_deg, equinox_h, december_deg, december_h;
+    };
+    for (const Row& row :
+         {Row{0, 66.6, 12.1, 90, 12.1, 66.6, 12.1}, Row{20, 86.6, 13.3, 70, 12.1, 46.6, 10.9},
+          Row{30, 83.4, 14.1, 60, 12.1, 36.6, 10.2}, Row{40, 73.4, 15.0, 50, 12.1, 26.6, 9.3},
+          Row{45, 68.4, 15.6, 45, 12.2, 21.6, 8.8}, Row{50, 63.4, 16.4, 40, 12.2, 16.6, 8.1},
+          Row{55, 58.4, 17.4, 35, 12.2, 11.6, 7.2}, Row{60, 53.4, 18.9, 30, 12.2, 6.6, 5.9}}) {
+        const Place place{.latitude = Latitude::degrees(row.latitude_deg)};
+        const auto check = [&](Date date, double noon_deg, double length_h, double margin_deg) {
+            CAPTURE(row.latitude_deg, iso_date(date));
+            const SunDay day = sun_day(date, place);
+            CHECK(day.noon_altitude.in_degrees() == Approx(noon_deg).margin(margin_deg));
+            CHECK(day.day_length_h() == Approx(length_h).margin(0.06));
+        };
+        check(make_date(2026, 6, 21), row.june_deg, row.june_h, 0.06);
+        // The equinox of 2026 falls 2 h 46 after noon: the sun is still 0.05 degrees south.
+        check(make_date(2026, 3, 20), row.equinox_deg, row.equinox_h, 0.1);
+        check(make_date(2026, 12, 21), row.december_deg, row.december_h, 0.06);
+    }
+}
