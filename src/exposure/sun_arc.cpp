@@ -1,7 +1,6 @@
 #include "sunfleck/exposure/sun_arc.h"
 
-#include "sunfleck/sun/refraction.h"
-#include "sunfleck/sun/solar_position.h"
+#include "sunfleck/sun/sun_track.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,21 +11,6 @@ namespace sunfleck::exposure {
 namespace {
 
 constexpr double step_s = 60.0;
-constexpr double hour_s = 3600.0;
-
-Vec3 sun_direction(UtcSeconds instant, const sun::Place& place, bool is_refracted) {
-    const sun::SolarPosition position = sun::solar_position(instant, place);
-    Angle altitude = position.altitude_true;
-    if (is_refracted) altitude = altitude + sun::refraction(altitude);
-    return sun::direction(position.azimuth, altitude);
-}
-
-// How far a solar noon lies from the civil noon of `date`, seconds.
-double off_civil_noon_s(UtcSeconds noon, Date date, const sun::TimeZone& zone) {
-    const sun::ClockTime clock = zone.clock(noon);
-    constexpr double civil_noon_s = 43200.0;
-    return std::abs(days_between(date, clock.date) * 86400.0 + clock.seconds_of_day - civil_noon_s);
-}
 
 }  // namespace
 
@@ -34,14 +18,16 @@ SunArc::SunArc(UtcSeconds from, UtcSeconds to, const sun::Place& place, const Su
     : from_(from), to_(to) {
     const double seconds = std::max(0.0, to.seconds_after(from));
     const auto count = static_cast<std::size_t>(std::ceil(seconds / step_s)) + 4;
+    const double last_s = (static_cast<double>(count) - 2.0) * step_s;
+    const sun::SunTrack track(place, from.plus_seconds(-step_s), from.plus_seconds(last_s));
     nodes_.reserve(count);
     for (std::size_t i = 0; i < count; ++i) {
         const double after_s = (static_cast<double>(i) - 1.0) * step_s;
-        nodes_.push_back(sun_direction(from.plus_seconds(after_s), place, model.is_refracted));
+        const UtcSeconds instant = std::clamp(from.plus_seconds(after_s), track.from(), track.to());
+        nodes_.push_back(model.is_refracted ? track.apparent_direction(instant)
+                                            : track.true_direction(instant));
     }
-    const double distance_au =
-        sun::solar_position(from.plus_seconds(0.5 * seconds), place).distance_au;
-    disk_radius_ = (0.5 / distance_au) * model.diameter;
+    if (model.has_disk) disk_radius_ = track.disk_radius(from.plus_seconds(0.5 * seconds));
 }
 
 Vec3 SunArc::direction(UtcSeconds instant) const {
@@ -72,23 +58,8 @@ rays::Beam SunArc::beam(Vec3 origin, UtcSeconds from, UtcSeconds to) const {
                 Angle::radians(longest_detour * half_way) + disk_radius_ + Angle::radians(1e-6)};
 }
 
-sun::SunDay civil_sun_day(Date date, const sun::Place& place, const sun::TimeZone& zone) {
-    sun::SunDay best = sun::sun_day(date, place);
-    double best_off_s = off_civil_noon_s(best.solar_noon, date, zone);
-    for (const int shift : {-1, 1}) {
-        const sun::SunDay other = sun::sun_day(add_days(date, shift), place);
-        const double off_s = off_civil_noon_s(other.solar_noon, date, zone);
-        if (off_s < best_off_s) {
-            best = other;
-            best_off_s = off_s;
-        }
-    }
-    return best;
-}
-
 HotHours hot_hours(const sun::SunDay& day) {
-    return {.from = day.solar_noon.plus_seconds(-1.0 * hour_s),
-            .to = day.solar_noon.plus_seconds(4.0 * hour_s)};
+    return {.from = sun::solar_clock(day, 11.0), .to = sun::solar_clock(day, 16.0)};
 }
 
 }  // namespace sunfleck::exposure

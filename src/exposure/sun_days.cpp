@@ -23,7 +23,7 @@ std::vector<sun::CivilHour> hours_of(const sun::SunDay& day, Date date, const su
 
 TracedDay traced_day(const geometry::Garden& garden, const sun::Place& place,
                      const sun::TimeZone& zone, Date date) {
-    const sun::SunDay day = civil_sun_day(date, place, zone);
+    const sun::SunDay day = sun::sun_day(date, place, zone);
     TracedDay traced{.date = date,
                      .arc = SunArc(day.up_from, day.up_to, place),
                      .hot = hot_hours(day),

@@ -78,9 +78,8 @@ class PeriodSun {
         }
         const sun::Place& place = scene.site.place;
         for (const exposure::DayExposure& day : exposure.receivers.front().days) {
-            days_.push_back(
-                {light::ClearDay(day.date, exposure::civil_sun_day(day.date, place, zone), place),
-                 day_factors(scene.site, day.date), day.represents_days});
+            days_.push_back({light::ClearDay(day.date, sun::sun_day(day.date, place, zone), place),
+                             day_factors(scene.site, day.date), day.represents_days});
             day_count_ += day.represents_days;
             open_light_wh_m2_ += day.represents_days * days_.back().clear_day.open_light_wh_m2();
         }

@@ -129,9 +129,11 @@ Cover Sight::cover_of_arcs(const Beam& beam, double sine) const {
                               dot(arc.before_end, beam.axis) < -sine;
         if (!is_apart) return Cover::mixed;
     }
-    const geometry::PieceOptics optics{};
-    const bool is_met = geometry::pass(*piece_, optics, origin_, beam.axis).is_met;
-    return is_met ? Cover::whole : Cover::none;
+    // No outline crosses the beam, so all of its rays cross the cloth as often as this one.
+    const Passage passage = geometry::pass(*piece_, {}, origin_, beam.axis);
+    if (!passage.is_met) return Cover::none;
+    const bool is_crossed_once = passage.transmittance >= transmittance_ * (1.0 - 1e-9);
+    return is_crossed_once ? Cover::whole : Cover::mixed;
 }
 
 Passage Sight::pass(const geometry::PieceOptics& optics, Vec3 direction) const {

@@ -6,6 +6,7 @@
 #include "sunfleck/geometry/garden.h"
 #include "sunfleck/rays/engine.h"
 #include "sunfleck/rays/sight.h"
+#include "sunfleck/sun/civil_time.h"
 
 #include <memory>
 #include <optional>

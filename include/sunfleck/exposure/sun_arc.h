@@ -1,10 +1,8 @@
 #pragma once
 
-#include "sunfleck/base/date.h"
 #include "sunfleck/base/units.h"
 #include "sunfleck/base/vec3.h"
 #include "sunfleck/rays/engine.h"
-#include "sunfleck/sun/civil_time.h"
 #include "sunfleck/sun/place.h"
 #include "sunfleck/sun/sun_day.h"
 
@@ -15,8 +13,7 @@ namespace sunfleck::exposure {
 /// Which sun is traced.
 struct SunModel {
     bool is_refracted = true;  ///< false: the geometric sun, as some published tables have it
-    /// Of the disk at a distance of 1 au; 0 makes the sun a point.
-    Angle diameter = Angle::degrees(0.533);
+    bool has_disk = true;      ///< false: a point, the disk's middle
 };
 
 /// The sun's way over one day as a grower sees it, ready to be asked for any instant.
@@ -28,7 +25,7 @@ class SunArc {
     [[nodiscard]] UtcSeconds from() const { return from_; }
     [[nodiscard]] UtcSeconds to() const { return to_; }
     /// Unit vector towards the middle of the disk; `instant` within the arc. Interpolated
-    /// between exact positions a minute apart, within 0.0005 degrees of them (tested).
+    /// between exact positions a minute apart, within 0.001 degrees of them (tested).
     [[nodiscard]] Vec3 direction(UtcSeconds instant) const;
     /// Half the angle that the disk fills.
     [[nodiscard]] Angle disk_radius() const { return disk_radius_; }
@@ -42,11 +39,6 @@ class SunArc {
     Angle disk_radius_;
     std::vector<Vec3> nodes_;  ///< directions, from one step before `from_`
 };
-
-/// The civil date's own sun: the day around the meridian passage that the zone's clock puts on
-/// that date (the nearest one to its noon where a date has none).
-[[nodiscard]] sun::SunDay civil_sun_day(Date date, const sun::Place& place,
-                                        const sun::TimeZone& zone);
 
 /// The hot hours of a day: solar 11:00 to 16:00, counted from the meridian passage.
 struct HotHours {

@@ -28,7 +28,7 @@ inline constexpr double dli_mol_per_wh = 0.007265;
 /// its length: within 0.3 Wh/m2 at each end.
 class ClearDay {
   public:
-    /// `sun_day` is the date's own, such as exposure::civil_sun_day() gives it.
+    /// `sun_day` is the date's own, sun::sun_day() of the place and its zone.
     ClearDay(Date date, const sun::SunDay& sun_day, const sun::Place& place);
 
     [[nodiscard]] Date date() const { return date_; }

@@ -1,0 +1,120 @@
+#include "exposure/disk.h"
+
+#include "exposure/traced_spot.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <numbers>
+
+using namespace sunfleck;
+using namespace sunfleck::test;
+using exposure::DiskPoints;
+
+namespace {
+
+// Share of a unit disk on one side of a straight edge at `offset`: 1 when all is visible.
+double visible_share(double offset) {
+    const double a = std::clamp(offset, -1.0, 1.0);
+    return 1.0 - (std::acos(a) - a * std::sqrt(1.0 - a * a)) / std::numbers::pi;
+}
+
+double share_of_points(const DiskPoints& points, double offset, double around_rad) {
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const double along =
+            std::cos(around_rad) * points.x()[i] + std::sin(around_rad) * points.y()[i];
+        if (along <= offset) ++count;
+    }
+    return static_cast<double>(count) / static_cast<double>(points.size());
+}
+
+}  // namespace
+
+TEST_CASE("points of the disk stand for equal areas", "[exposure][cross]") {
+    struct Row {
+        std::size_t pairs;
+        double tolerance;
+    };
+    // Closed form of the circular segment. An edge decides over some four points at a time.
+    for (const Row& row : {Row{32, 3.0 / 64.0}, Row{128, 4.5 / 256.0}}) {
+        const DiskPoints points(row.pairs);
+        for (int around = 0; around < 48; ++around) {
+            for (int i = -20; i <= 20; ++i) {
+                const double offset = i / 20.0;
+                const double error =
+                    share_of_points(points, offset, around * 0.0654498) - visible_share(offset);
+                CAPTURE(row.pairs, around, offset);
+                CHECK(std::abs(error) <= row.tolerance);
+            }
+        }
+    }
+}
+
+TEST_CASE("the middle of the points is the middle of the disk", "[exposure][property]") {
+    for (const std::size_t pairs : {8U, 32U, 128U}) {
+        const DiskPoints points(pairs);
+        double x = 0.0;
+        double y = 0.0;
+        double square = 0.0;
+        for (std::size_t i = 0; i < points.size(); ++i) {
+            x += points.x()[i];
+            y += points.y()[i];
+            square += points.x()[i] * points.x()[i] + points.y()[i] * points.y()[i];
+        }
+        CHECK(std::abs(x) < 1e-12);
+        CHECK(std::abs(y) < 1e-12);
+        CHECK(square / static_cast<double>(points.size()) == Approx(0.5));  // of the unit disk
+    }
+}
+
+TEST_CASE("a straight edge hides the disk's share", "[exposure][published]") {
+    // tests/data/shadow_geometry.json, cases "penumbra_disk_fraction": offset of the edge in
+    // radii of the sun, share of the disk that is visible.
+    const double rows[][2] = {
+        {-1.0, 0.0}, {-0.5, 0.19550111}, {0.0, 0.5}, {0.25, 0.65748118}, {0.9, 0.98130696}};
+    const Angle radius = Angle::degrees(0.2665);
+    const DiskPoints points(128);
+    exposure::DiskSum sum;
+    for (const auto& row : rows) {
+        // A wall to the east whose northern edge stands at y; seen from the origin eastwards.
+        const double y = -row[0] * 10.0 * tan(radius);
+        const HandGarden garden({solid_box({10, y - 50.0, -50}, {10.0001, y, 50})});
+        const rays::Sights sights(garden.garden());
+        const rays::Sight sight = sights.from({}, {.piece = 0});
+        const rays::Sight* const only[] = {&sight};
+        const auto shares = sum.shares({.centre = {1, 0, 0},
+                                        .radius = radius,
+                                        .sights = only,
+                                        .optics = garden.optics(),
+                                        .horizon = nullptr,
+                                        .outward = std::nullopt},
+                                       points);
+        CAPTURE(row[0]);
+        CHECK(shares.full == Approx(row[1]).margin(4.5 / 256.0));
+        CHECK(shares.filtered <= 0.0);
+        CHECK(shares.effective == Approx(shares.full));
+    }
+}
+
+TEST_CASE("layers of the disk multiply", "[exposure][property]") {
+    const HandGarden garden({flat_cloth({Vec3{5, -9, -9}, {5, 9, -9}, {5, 9, 9}, {5, -9, 9}}, 0.6),
+                             flat_cloth({Vec3{6, -9, -9}, {6, 0, -9}, {6, 0, 9}, {6, -9, 9}}, 0.5),
+                             solid_box({7, -9, -9}, {8, 9, 0})});
+    exposure::SpotSun spot = garden.spot({});
+    const rays::Sights sights(garden.garden());
+    std::vector<rays::Sight> seen;
+    for (std::uint32_t i = 0; i < 3; ++i) seen.push_back(sights.from({}, {.piece = i}));
+    const rays::Sight* const all[] = {&seen[0], &seen[1], &seen[2]};
+    exposure::DiskSum sum;
+    const auto shares = sum.shares({.centre = {1, 0, 0},
+                                    .radius = Angle::degrees(0.2665),
+                                    .sights = all,
+                                    .optics = garden.optics(),
+                                    .horizon = nullptr,
+                                    .outward = std::nullopt},
+                                   DiskPoints(128));
+    CHECK(shares.full <= 0.0);
+    CHECK(shares.filtered == Approx(0.5).margin(4.5 / 256.0));
+    CHECK(shares.effective == Approx(0.25 * 0.6 + 0.25 * 0.3).margin(4.5 / 256.0));
+}
