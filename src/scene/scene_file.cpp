@@ -7,6 +7,7 @@
 #include "sunfleck/base/json_tree.h"
 #include "sunfleck/base/require.h"
 #include "sunfleck/base/text_file.h"
+#include "sunfleck/scene/meaning.h"
 #include "sunfleck/scene/pot_defaults.h"
 #include "sunfleck/scene/seasons.h"
 
@@ -134,6 +135,18 @@ void sort_by_place(Problems& problems) {
     });
 }
 
+/// What the whole scene means, with the places of what it finds.
+Problems located_meaning(const Scene& scene, const JsonTree& tree) {
+    Problems problems = check_meaning(scene);
+    for (Problem& problem : problems) tree.locate(problem);
+    sort_by_place(problems);
+    return problems;
+}
+
+bool is_error(const Problem& problem) {
+    return problem.severity == Severity::error;
+}
+
 /// One pot's line in a scene.
 std::string pots_json(const std::vector<Pot>& pots) {
     std::string text = "[";
@@ -157,6 +170,9 @@ Result<SceneFile> SceneFile::parse(std::string_view text, std::string file) {
     sort_by_place(problems);
     if (!problems.empty()) return tl::unexpected(std::move(problems));
     complete(result.scene_);
+    Problems meaning = located_meaning(result.scene_, *json.tree);
+    if (std::ranges::any_of(meaning, is_error)) return tl::unexpected(std::move(meaning));
+    result.warnings_ = std::move(meaning);
     result.text_ = std::make_shared<const SceneText>(SceneText{std::move(*json.tree)});
     return result;
 }
