@@ -47,7 +47,7 @@ int run_program(int argc, const char* const* argv) {
         std::visit([&](const auto& chosen) { return run(chosen, terminal); }, arguments);
     auto code = ExitCode::done;
     if (!outcome) {
-        report(arguments, outcome.error(), terminal);
+        if (!terminal.has_told_failure) report(arguments, outcome.error(), terminal);
         code = exit_code_of(outcome.error());
     }
     std::cout.flush();

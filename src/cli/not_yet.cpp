@@ -12,9 +12,6 @@ Result<void> not_built(const char* command) {
 
 }  // namespace
 
-Result<void> run(const CheckArguments&, Terminal&) {
-    return not_built("check");
-}
 Result<void> run(const NewArguments&, Terminal&) {
     return not_built("new");
 }
@@ -35,9 +32,6 @@ Result<void> run(const MovesArguments&, Terminal&) {
 }
 Result<void> run(const WhyArguments&, Terminal&) {
     return not_built("why");
-}
-Result<void> run(const SchemaArguments&, Terminal&) {
-    return not_built("schema");
 }
 
 }  // namespace sunfleck::cli

@@ -76,6 +76,10 @@ std::optional<double> meant_value(double value, const NumberShape& shape, const 
     return std::nullopt;
 }
 
+std::size_t position_of(const std::string& name, const std::vector<std::string>& names) {
+    return static_cast<std::size_t>(std::ranges::find(names, name) - names.begin());
+}
+
 class ShapeChecker {
   public:
     explicit ShapeChecker(const JsonTree& tree) : tree_(&tree) {}
@@ -317,9 +321,16 @@ class ShapeChecker {
         if (!subject.is_suggested(key)) {
             complain(subject.node.begin, subject.pointer, "key_missing",
                      "The " + subject.shape.name + " has no \"" + key + "\".",
-                     "Add it: " + subject.shape.find(key)->doc);
+                     in_words(*subject.shape.find(key)));
         }
         return false;
+    }
+
+    static std::string in_words(const KeyShape& key) {
+        const Unit* unit = unit_of_key(key.name);
+        std::string words = "Add it: the " + key.title;
+        if (unit != nullptr) words += ", in " + std::string(unit->name);
+        return words + '.';
     }
 
     /// The known key that differs from an unknown one in its unit only.
@@ -352,8 +363,16 @@ class ShapeChecker {
     Problem& unknown_key(const JsonNode& member, const ObjectShape& shape,
                          const std::string& pointer) {
         std::vector<std::string> names;
-        for (const KeyShape& key : shape.keys) names.push_back(key.name);
-        const std::string nearest = nearest_name(member.key, names);
+        std::vector<std::string> stems;
+        for (const KeyShape& key : shape.keys) {
+            names.push_back(key.name);
+            stems.emplace_back(stem_of_key(key.name));
+        }
+        std::string nearest = nearest_name(member.key, names);
+        if (nearest.empty()) {
+            const std::string stem = nearest_name(member.key, stems);
+            if (!stem.empty()) nearest = names[position_of(stem, stems)];
+        }
         Problem& problem = complain(member.key_begin, pointer, "unknown_key",
                                     "The " + shape.name + " has no key " + quoted(member.key) + ".",
                                     nearest.empty() ? "It may have " + one_of(names) + "."

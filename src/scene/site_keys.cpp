@@ -1,4 +1,5 @@
 #include "scene/scene_keys.h"
+#include "sunfleck/sun/civil_time.h"
 
 #include <algorithm>
 
@@ -29,6 +30,15 @@ ObjectKeys<MonthlyNormals> make_normals_keys() {
     return keys;
 }
 
+void check_zone(const Value& value, const Reading& reading) {
+    const auto zone = sun::TimeZone::find(value->text);
+    if (zone) return;
+    for (const Problem& problem : zone.error()) {
+        reading.complain(value, problem.code, problem.message, problem.mend);
+        reading.problems->back().nearest = problem.nearest;
+    }
+}
+
 template <typename Part>
 auto of_place(Part part) {
     return [part](auto& site) -> auto& {
@@ -45,10 +55,13 @@ void add_place(ObjectKeys<Site>& keys) {
                 of_place(&sun::Place::longitude));
     keys.number({"elevation_m", "elevation", "Above the sea."}, {-450, 9000},
                 of_place(&sun::Place::elevation_m));
-    keys.text(
+    keys.key(
         {"time_zone", "time zone", "Of the IANA database, such as Europe/London.", Need::required},
-        TextForm::zone, &Site::time_zone);
-    keys.number({"year", "year", "That answers are for, unless another is asked."}, {1900, 2100},
+        {TextShape{TextForm::zone}}, [](Site& site, const Value& value, const Reading& reading) {
+            site.time_zone = value->text;
+            check_zone(value, reading);
+        });
+    keys.number({"year", "year", "That answers are for, unless another is asked."}, {1950, 2100},
                 &Site::year);
 }
 
