@@ -383,8 +383,8 @@ class ObjectKeys {
             });
     }
 
-    /// A list of objects; `finished` makes of what was read the item to append. Items whose shape
-    /// is wrong are left out.
+    /// A list of objects; `finished` makes of what was read the item to append. Items in which
+    /// something is wrong are left out.
     template <typename Inner, typename Place, typename Finish>
     void objects(KeyHead head, const ObjectKeys<Inner>& keys, Count count, Place place,
                  Finish finished) {
@@ -394,8 +394,10 @@ class ObjectKeys {
                 for (std::size_t i = 0; i < value->children.size(); ++i) {
                     const Value item = value.item(i);
                     if (reading.is_faulty(*item.node)) continue;
-                    std::invoke(place, object)
-                        .push_back(finished(keys.read(item, reading), item, reading));
+                    const std::size_t told = reading.problems->size();
+                    auto made = finished(keys.read(item, reading), item, reading);
+                    if (reading.problems->size() > told) continue;
+                    std::invoke(place, object).push_back(std::move(made));
                 }
             },
             {});

@@ -102,7 +102,7 @@ ObjectKeys<Pot> make_pot_keys() {
         {{"pale", PotColour::pale}, {"medium", PotColour::medium}, {"dark", PotColour::dark}},
         &Pot::colour);
     keys.text({"substrate", "substrate", "What it grows in."}, TextForm::free, &Pot::substrate);
-    keys.number({"count", "count", "Of a batch of equal pots; each takes a spot."}, {1, 10000},
+    keys.number({"count", "count", "Of a batch of equal pots; each takes a spot."}, {1, 1000},
                 &Pot::count);
     keys.object({"wants", "wants", "In place of the species'."}, wants, &Pot::own_wants);
     keys.object({"state", "state", "A passing state such as repotted."}, state, &Pot::state);

@@ -12,7 +12,7 @@
 #include "sunfleck/scene/seasons.h"
 
 #include <algorithm>
-#include <map>
+#include <iterator>
 #include <utility>
 
 namespace sunfleck::scene {
@@ -61,37 +61,6 @@ std::optional<Problem> refusal(const JsonTree& tree) {
     return std::nullopt;
 }
 
-/// Every thing with an id.
-std::vector<const Label*> labels_of(const Scene& scene) {
-    std::vector<const Label*> labels;
-    const auto add = [&](const auto& things) {
-        for (const auto& thing : things) labels.push_back(&thing.label);
-    };
-    add(scene.benches);
-    add(scene.post_stands);
-    add(scene.walls);
-    add(scene.buildings);
-    add(scene.cloths);
-    add(scene.lath_panels);
-    add(scene.trees);
-    add(scene.meshes);
-    add(scene.pots);
-    return labels;
-}
-
-void find_equal_ids(const Scene& scene, const JsonTree& tree, Problems& problems) {
-    std::map<std::string_view, const Label*> known;
-    for (const Label* label : labels_of(scene)) {
-        const auto [first, is_new] = known.emplace(label->id, label);
-        if (is_new) continue;
-        const TextPlace at = tree.place(tree.at(first->second->pointer)->begin);
-        problems.push_back(problem_at(
-            tree, pointer_to(label->pointer, "id"), "id_twice",
-            "The id " + label->id + " is taken: line " + std::to_string(at.line) + " has it.",
-            "Give one of the two another id."));
-    }
-}
-
 std::string name_from_file(const std::string& file) {
     const std::string stem = std::filesystem::path(file).stem().string();
     return stem.empty() ? "Garden" : stem;
@@ -117,8 +86,34 @@ Scene read_tree(const JsonTree& tree, const ShapeFindings& findings, Problems& p
     Scene scene = scene_keys().read({&root, ""}, reading);
     scene.file = tree.file();
     if (scene.site.name.empty()) scene.site.name = name_from_file(tree.file());
-    find_equal_ids(scene, tree, problems);
     return scene;
+}
+
+std::size_t item_count(const JsonNode& root, const char* key) {
+    const JsonNode* list = root.find(key);
+    return list == nullptr ? 0 : list->children.size();
+}
+
+/// What the scene says that cannot be so, with its places. Of a scene in which something was wrong
+/// already, and left out, only what stands by itself: pots are not asked about benches that could
+/// not be read, nor anything about a site that could not.
+Problems meaning_problems(const Scene& scene, const JsonTree& tree, const ShapeFindings& findings) {
+    const JsonNode& root = tree.root();
+    const JsonNode* site = root.find("site");
+    if (site == nullptr || findings.faulty.count(site) > 0) return {};
+    Problems problems = check_meaning(scene);
+    const bool has_all_spots = scene.benches.size() == item_count(root, "benches") &&
+                               scene.post_stands.size() == item_count(root, "post_stands");
+    if (!has_all_spots) {
+        std::erase_if(problems,
+                      [](const Problem& problem) { return problem.pointer.starts_with("/pots"); });
+    }
+    for (Problem& problem : problems) tree.locate(problem);
+    return problems;
+}
+
+bool has_error(const Problems& problems) {
+    return std::ranges::count(problems, Severity::error, &Problem::severity) > 0;
 }
 
 void complete(Scene& scene) {
@@ -167,8 +162,11 @@ Result<SceneFile> SceneFile::parse(std::string_view text, std::string file) {
 
     SceneFile result;
     result.scene_ = read_tree(*json.tree, findings, problems);
+    Problems unlikely = meaning_problems(result.scene_, *json.tree, findings);
+    std::ranges::move(unlikely, std::back_inserter(problems));
     sort_by_place(problems);
-    if (!problems.empty()) return tl::unexpected(std::move(problems));
+    if (has_error(problems)) return tl::unexpected(std::move(problems));
+    result.warnings_ = std::move(problems);
     complete(result.scene_);
     Problems meaning = located_meaning(result.scene_, *json.tree);
     if (std::ranges::any_of(meaning, is_error)) return tl::unexpected(std::move(meaning));
