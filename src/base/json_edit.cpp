@@ -33,12 +33,16 @@ void JsonEdit::add_member(const JsonNode& object, std::string_view key, const st
     if (member == object.children.end()) --member;
     const std::string_view text = tree_->text();
     const JsonNode& neighbour = *member;
-    // The room before a key and around a colon, as the neighbour has them.
-    const std::size_t room_begin =
-        member == object.children.begin() ? object.begin + 1 : std::prev(member)->end;
-    std::string room(text.substr(room_begin, neighbour.key_begin - room_begin));
-    if (member == object.children.begin()) {
-        room.insert(0, ",");
+    // The comma and room between two keys, and the room about a colon, as the neighbours have them.
+    std::string room;
+    if (const auto next = std::next(member); next != object.children.end()) {
+        room = text.substr(neighbour.end, next->key_begin - neighbour.end);
+    } else if (member != object.children.begin()) {
+        const std::size_t before = std::prev(member)->end;
+        room = text.substr(before, neighbour.key_begin - before);
+    } else {
+        const std::size_t opened = object.begin + 1;
+        room = "," + std::string(text.substr(opened, neighbour.key_begin - opened));
         if (room.size() == 1) room += ' ';
     }
     const std::string colon(text.substr(neighbour.key_end, neighbour.begin - neighbour.key_end));

@@ -142,6 +142,14 @@ bool is_error(const Problem& problem) {
     return problem.severity == Severity::error;
 }
 
+/// The key of a pot behind which its spot is written when it had none.
+std::string_view key_before_spot(const JsonNode& pot) {
+    for (const char* key : {"species", "name"}) {
+        if (pot.find(key) != nullptr) return key;
+    }
+    return "id";
+}
+
 /// One pot's line in a scene.
 std::string pots_json(const std::vector<Pot>& pots) {
     std::string text = "[";
@@ -202,8 +210,7 @@ std::string SceneFile::text() const {
         if (pot.spot.empty()) {
             edit.erase_member(*node, "spot");
         } else if (spot == nullptr || nfc(spot->text) != pot.spot) {
-            edit.set_member(*node, "spot", json_quoted(pot.spot),
-                            node->find("species") != nullptr ? "species" : "name");
+            edit.set_member(*node, "spot", json_quoted(pot.spot), key_before_spot(*node));
         }
     }
     return edit.text();

@@ -1,0 +1,101 @@
+#include "sunfleck/base/text_file.h"
+#include "sunfleck/scene/scene_file.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+using namespace sunfleck;
+using namespace sunfleck::scene;
+
+namespace {
+
+/// A scene written by somebody with a hand of their own.
+const std::string odd =
+    "\xEF\xBB\xBF{\r\n\t\"version\" :1.0,\"format\":\"sunfleck-scene\",\r\n"
+    "\"site\":{\"longitude_deg\":-3.0e-1 , \"latitude_deg\":5.150E+1,\r\n\r\n"
+    "   \"time_zone\":\"Europe\\/London\"},\"note\":\"caf\\u00e9 \xE6\x9D\xBE\",\r\n"
+    "\"benches\":[ {\"id\":\"A\",\"outline_m\":[[0,0.00],[3.10,0],[3.10,.6E0],[0,0.60]],"
+    "\"height_m\":0.80}],\r\n"
+    "\"pots\":[{ \"id\":\"M1\",\"spot\":\"A-1\" , \"soil_l\":0.380,\"species\":\"Acer "
+    "palmatum\"},\r\n"
+    "  {\"species\":\"Acer palmatum\",\"id\":\"M2\"} ,\r\n"
+    "  {\"id\":\"M3\",\"species\":\"Acer palmatum\",\"spot\":\"\\u0041-2\"}]}\r\n\r\n";
+
+SceneFile parsed(const std::string& text) {
+    auto file = SceneFile::parse(text, "odd.json");
+    if (!file) {
+        for (const Problem& problem : file.error()) UNSCOPED_INFO(to_text(problem));
+    }
+    REQUIRE(file);
+    return *file;
+}
+
+std::string odd_scene() {
+    std::string text = odd;
+    const auto at = text.find(".6E0");
+    return text.replace(at, 4, "6E-1");
+}
+
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+    const auto at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, from.size(), to);
+}
+
+}  // namespace
+
+TEST_CASE("an unedited scene keeps every byte, whatever its hand", "[scene][property]") {
+    const std::string text = odd_scene();
+    CHECK(parsed(text).text() == text);
+}
+
+TEST_CASE("demo scenes keep every byte", "[scene][property]") {
+    int count = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(SUNFLECK_SCENES)) {
+        const std::string name = entry.path().filename().string();
+        if (!name.ends_with(".json") || name.ends_with(".schema.json")) continue;
+        CAPTURE(name);
+        const auto file = SceneFile::read(entry.path());
+        REQUIRE(file);
+        CHECK(file->text() == read_text_file(entry.path()));
+        std::vector<std::string> spots;
+        for (const Pot& pot : file->scene().pots) spots.push_back(pot.spot);
+        CHECK(file->with_pots_at(spots).text() == read_text_file(entry.path()));
+        ++count;
+    }
+    CHECK(count >= 3);
+}
+
+TEST_CASE("moving pots changes the bytes of their spots only", "[scene][property]") {
+    const SceneFile file = parsed(odd_scene());
+    CHECK(file.with_pots_at({"A-1", "", "A-2"}).text() == odd_scene());
+    const SceneFile moved = file.with_pots_at({"A-3", "A-1", ""});
+    std::string expected = replaced(odd_scene(), "\"spot\":\"A-1\"", "\"spot\":\"A-3\"");
+    expected = replaced(expected, "{\"species\":\"Acer palmatum\",\"id\"",
+                        "{\"species\":\"Acer palmatum\",\"spot\":\"A-1\",\"id\"");
+    expected = replaced(expected, ",\"spot\":\"\\u0041-2\"", "");
+    CHECK(moved.text() == expected);
+    CHECK(moved.scene().pots[0].spot == "A-3");
+    CHECK(moved.scene().pots[2].spot.empty());
+    // Read again, it is the scene that was saved; moved back, it is what it was but for order.
+    const SceneFile again = parsed(moved.text());
+    CHECK(again.scene().pots[1].spot == "A-1");
+    CHECK(again.text() == moved.text());
+    CHECK(parsed(again.with_pots_at({"A-1", "", "A-2"}).text()).scene().pots[2].spot == "A-2");
+}
+
+TEST_CASE("a scene saved to a file is read back as it was", "[scene][property]") {
+    const auto path = std::filesystem::temp_directory_path() / "sunfleck_saving_test.json";
+    const SceneFile file = parsed(odd_scene());
+    REQUIRE(file.save(path));
+    CHECK(read_text_file(path) == file.text());
+    const auto again = SceneFile::read(path);
+    REQUIRE(again);
+    CHECK(again->text() == file.text());
+    std::filesystem::remove(path);
+    CHECK_FALSE(file.save(path / "below" / "nothing.json"));
+}
