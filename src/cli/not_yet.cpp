@@ -15,14 +15,8 @@ Result<void> not_built(const char* command) {
 Result<void> run(const NewArguments&, Terminal&) {
     return not_built("new");
 }
-Result<void> run(const SunArguments&, Terminal&) {
-    return not_built("sun");
-}
 Result<void> run(const PictureArguments&, Terminal&) {
     return not_built("picture");
-}
-Result<void> run(const ExposureArguments&, Terminal&) {
-    return not_built("exposure");
 }
 Result<void> run(const PlaceArguments&, Terminal&) {
     return not_built("place");
