@@ -183,7 +183,11 @@ class RowHarm {
         softness_ = entry_softness(sun.days());
     }
 
-    [[nodiscard]] double bears_hot_h() const { return natures_[natures_.size() / 2].bears_hot_h; }
+    /// In the middle of the period.
+    [[nodiscard]] const PotNature& nature() const { return natures_[natures_.size() / 2]; }
+    [[nodiscard]] bool wants_all_sun() const {
+        return nature().ripens && sun_->days()[natures_.size() / 2].factors.ripening > 0.5;
+    }
 
     /// Growth days of a step from no light to all at the period's start.
     [[nodiscard]] double full_jump() const {
@@ -430,7 +434,9 @@ Result<HarmTable> make_harm_table(const scene::Scene& scene, const std::vector<s
         RowHarm harm(pot, table.weights, spots, sun);
         row.move_cost = move_cost(pot, table.weights);
         row.full_jump = harm.full_jump();
-        row.bears_hot_h = harm.bears_hot_h();
+        row.bears_hot_h = harm.nature().bears_hot_h;
+        row.wanted_sun_h = harm.nature().wanted_sun_h;
+        row.wants_all_sun = harm.wants_all_sun();
         for (std::size_t spot = 0; spot < spots.size(); ++spot) {
             const std::size_t i = r * spots.size() + spot;
             table.cells[i].light_spot = light[i].value_or(spot);

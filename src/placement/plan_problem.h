@@ -6,6 +6,8 @@
 #include "sunfleck/scene/scene.h"
 
 #include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace sunfleck::placement {
@@ -17,38 +19,31 @@ class PlanProblem {
 
     struct Answer {
         Standing standing;
-        double bound = 0.0;  ///< on the objective with `lift_price` a lift
+        double bound = 0.0;  ///< on the objective
         bool is_optimal = false;
     };
-    /// The plan that makes objective + lift_price x lifts least. Where there is no room for all,
-    /// as few as possible are left out, and those that stand nowhere yet before the others.
-    [[nodiscard]] Answer solve(double lift_price) const;
-
-    /// Whether pots may stand so: every spot allowed, none covered twice, no tier overloaded.
-    [[nodiscard]] bool is_possible(const Standing& standing) const;
-    [[nodiscard]] const HarmTable& table() const { return *table_; }
-    /// The spots that the problem lets a row choose from.
-    [[nodiscard]] const std::vector<std::size_t>& choices_of(std::size_t row) const {
-        return spots_of_row_[row];
-    }
+    /// The plan with the least objective, within options.lifts lifts where they are given. Where
+    /// there is no room for all, as few as possible are left out, and those that stand nowhere yet
+    /// before the others. A pot stays on a spot ruled out by its owner only for want of lifts.
+    [[nodiscard]] Answer solve() const;
 
   private:
     [[nodiscard]] std::vector<std::size_t> allowed_spots(std::size_t row,
                                                          const PlanOptions& options) const;
-    [[nodiscard]] Answer solve_priced(double lift_price, double newcomer_price) const;
-    [[nodiscard]] bool leaves_out_a_standing_pot(const Standing& standing) const;
+    [[nodiscard]] assign::Choice choice_at(std::size_t row, std::size_t spot) const;
+    [[nodiscard]] Answer solve(double newcomer_price) const;
+    [[nodiscard]] assign::PeriodPlan plan_within(const assign::PeriodProblem& problem,
+                                                 int lifts) const;
+    [[nodiscard]] bool is_lift(std::size_t row, std::int32_t choice) const;
+    [[nodiscard]] double unpayable_price() const;
 
     const HarmTable* table_;
+    std::optional<int> lifts_;
     std::vector<std::vector<std::size_t>> spots_of_row_;  ///< by choice
-    std::vector<double> weight_kg_;                       ///< by row
     std::vector<std::int32_t> load_of_spot_;              ///< -1: unlimited
     assign::PeriodProblem problem_;
 };
 
-/// More than any two plans can differ by in what they cost.
-[[nodiscard]] double unpayable_price(const PlanProblem& problem);
-/// Pots that leave the spot where they stood.
-[[nodiscard]] int lifts_of(const HarmTable& table, const Standing& standing);
 /// Harm and moving effort of all placed pots.
 [[nodiscard]] double objective_of(const HarmTable& table, const Standing& standing);
 

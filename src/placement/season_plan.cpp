@@ -1,6 +1,5 @@
 #include "sunfleck/placement/season_plan.h"
 
-#include "placement/lift_budget.h"
 #include "placement/plan_problem.h"
 
 #include <algorithm>
@@ -45,7 +44,7 @@ Standing settled(const scene::Scene& scene, const HarmTable& table, const PlanOp
                  Standing standing) {
     for (int round = 0; round < most_rounds; ++round) {
         const HarmTable moved = standing_at(scene, table, standing);
-        Standing next = PlanProblem(scene, moved, options).solve(0.0).standing;
+        Standing next = PlanProblem(scene, moved, options).solve().standing;
         if (next == standing || objective_of(moved, next) >= objective_of(moved, standing) - 1e-6) {
             break;
         }
@@ -62,19 +61,8 @@ double SeasonPlan::gap_fraction() const {
 
 SeasonPlan plan_season(const scene::Scene& scene, const HarmTable& table,
                        const PlanOptions& options) {
-    const PlanProblem problem(scene, table, options);
-    if (options.lifts) {
-        if (std::optional<BudgetAnswer> answer = plan_within(problem, *options.lifts)) {
-            return told(scene, table, std::move(answer->standing), answer->bound,
-                        answer->is_optimal);
-        }
-        PlanOptions kept = options;
-        kept.keeps_standing = true;
-        kept.lifts.reset();
-        return plan_season(scene, table, kept);
-    }
-    PlanProblem::Answer answer = problem.solve(0.0);
-    if (!answer.is_optimal && !options.forced) {
+    PlanProblem::Answer answer = PlanProblem(scene, table, options).solve();
+    if (!answer.is_optimal && !options.forced && !options.lifts) {
         answer.standing = settled(scene, table, options, std::move(answer.standing));
     }
     return told(scene, table, std::move(answer.standing), answer.bound, answer.is_optimal);

@@ -75,7 +75,9 @@ struct HarmRow {
     double move_cost = 0.0;                 ///< growth days, paid when it leaves its start spot
     double full_jump = 0.0;                 ///< growth days of a step from no light to all
     double bears_hot_h = 0.0;               ///< hot sun it bears, in the middle of the period
-    bool may_move = true;                   ///< false: pinned, or too heavy to lift
+    double wanted_sun_h = 0.0;   ///< mean sun hours it wants, in the middle of the period
+    bool wants_all_sun = false;  ///< the period ripens buds and wood: more is better
+    bool may_move = true;        ///< false: pinned, or too heavy to lift
 };
 
 /// Pots x spots for one period. Batches are expanded: one row per single pot.

@@ -37,9 +37,10 @@ struct PlanOptions {
 };
 
 /// The plan with the least harm and moving effort. Proved best where each pot takes one spot and no
-/// load limit binds; else with its bound. With `lifts`, the best found with so few, and a bound on
-/// every plan with so few; pots that must leave a spot that is refused to them count among them,
-/// and when they alone are more than `lifts`, only they move.
+/// load limit binds, and wherever the search closes the gap; else with its bound. With `lifts`, the
+/// best found with so few, and a bound on every plan with so few; a pot on a spot that its owner
+/// has ruled out goes first, and stays only for want of lifts. Where there is no room for all, as
+/// few as possible are left out, newcomers first.
 /// The same table gives the same plan; a plan taken as the standing places is kept.
 [[nodiscard]] SeasonPlan plan_season(const scene::Scene& scene, const HarmTable& table,
                                      const PlanOptions& options = {});

@@ -1,0 +1,351 @@
+#include "sunfleck/placement/reasons.h"
+
+#include "sunfleck/base/plain_words.h"
+#include "sunfleck/base/require.h"
+#include "sunfleck/light/clear_sky.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace sunfleck::placement {
+
+namespace {
+
+/// Differences in harm below this many growth days tell no story.
+constexpr double no_story = 0.005;
+
+enum class Part { hot_sun, light_deficit, pot_wall };
+
+double part_of(const HarmParts& parts, Part part) {
+    switch (part) {
+        case Part::hot_sun:
+            return parts.hot_sun;
+        case Part::light_deficit:
+            return parts.light_deficit;
+        case Part::pot_wall:
+            return parts.pot_wall;
+    }
+    return 0.0;
+}
+
+constexpr Part all_parts[] = {Part::hot_sun, Part::light_deficit, Part::pot_wall};
+
+/// The part that falls most from one to the other; nothing when none falls enough to tell.
+std::optional<Part> part_that_falls(const HarmParts& here, const HarmParts& there) {
+    std::optional<Part> best;
+    double most = no_story;
+    for (const Part part : all_parts) {
+        const double fall = part_of(here, part) - part_of(there, part);
+        if (fall > most) {
+            most = fall;
+            best = part;
+        }
+    }
+    return best;
+}
+
+Part largest_part(const HarmParts& parts) {
+    return *std::max_element(std::begin(all_parts), std::end(all_parts),
+                             [&](Part a, Part b) { return part_of(parts, a) < part_of(parts, b); });
+}
+
+std::string side_words(exposure::ReceiverKind side) {
+    switch (side) {
+        case exposure::ReceiverKind::wall_w:
+            return "west side";
+        case exposure::ReceiverKind::wall_s:
+            return "south side in the hot hours";
+        case exposure::ReceiverKind::wall_n:
+            return "north side in the hot hours";
+        case exposure::ReceiverKind::wall_e:
+            return "east side";
+        case exposure::ReceiverKind::crown:
+            return "crown";
+    }
+    return "side";
+}
+
+std::string light_words(const SpotFigures& figures) {
+    return fixed_words(figures.light_kwh_m2 * 1000.0 * light::dli_mol_per_wh, 0) + " mol";
+}
+
+/// One figure here and there, when its words differ the way `is_less` says.
+struct Comparison {
+    std::string here;
+    std::string there;
+    std::string what;  ///< follows the first figure
+};
+
+std::optional<Comparison> compared_minutes(double here_min, double there_min, bool is_less,
+                                           const std::string& what) {
+    const bool falls = there_min < here_min;
+    Comparison words{duration_words(here_min), duration_words(there_min), what};
+    if (falls != is_less || words.here == words.there) return std::nullopt;
+    return words;
+}
+
+/// "none of full sun" reads badly.
+std::string told(const Comparison& words) {
+    const std::string first = words.here == "none" ? "No" : words.here + " of";
+    return first + " " + words.what + " here; " + words.there + " there.";
+}
+
+std::string fallback(Part part) {
+    return part == Part::light_deficit ? "A little more light there." : "A little less heat there.";
+}
+
+std::string hot_story(const SpotFigures& here, const SpotFigures& there) {
+    if (auto words = compared_minutes(here.hot_full_min, there.hot_full_min, true,
+                                      "full sun in the hot hours")) {
+        return told(*words);
+    }
+    if (auto words =
+            compared_minutes(here.hot_effective_min, there.hot_effective_min, true,
+                             "sun in the hot hours, filtered sun by what comes through,")) {
+        return told(*words);
+    }
+    return fallback(Part::hot_sun);
+}
+
+std::string light_story(const SpotFigures& here, const SpotFigures& there) {
+    if (auto words =
+            compared_minutes(here.full_min, there.full_min, false, "full sun in the day")) {
+        return told(*words);
+    }
+    if (auto words = compared_minutes(here.effective_min, there.effective_min, false,
+                                      "sun in the day, filtered sun by what comes through,")) {
+        return told(*words);
+    }
+    if (light_words(here) != light_words(there)) {
+        return light_words(here) + " of light in a clear day here; " + light_words(there) +
+               " there.";
+    }
+    return fallback(Part::light_deficit);
+}
+
+std::string wall_story(const SpotFigures& here, const SpotFigures& there) {
+    if (here.wall_side && here.wall_side == there.wall_side) {
+        if (auto words = compared_minutes(here.wall_full_min, there.wall_full_min, true,
+                                          "full sun on the pot's " + side_words(*here.wall_side))) {
+            return told(*words);
+        }
+    }
+    return fallback(Part::pot_wall);
+}
+
+std::string story(Part part, const SpotFigures& here, const SpotFigures& there) {
+    switch (part) {
+        case Part::hot_sun:
+            return hot_story(here, there);
+        case Part::light_deficit:
+            return light_story(here, there);
+        case Part::pot_wall:
+            return wall_story(here, there);
+    }
+    return {};
+}
+
+std::string of_full_sun(double minutes) {
+    const std::string words = duration_words(minutes);
+    return words == "none" ? "no full sun" : words + " of full sun";
+}
+
+/// To the half hour: it is a judgement, not a measurement.
+std::string bears_words(const HarmRow& row) {
+    const double half_hours = std::round(row.bears_hot_h * 2.0);
+    if (half_hours < 1.0) return "it bears hardly any";
+    return "it bears about " + duration_words(half_hours * 30.0);
+}
+
+std::string want_words(const HarmRow& row) {
+    if (row.wants_all_sun) return "now it wants all the sun there is";
+    return "it wants " + duration_words(row.wanted_sun_h * 60.0) + " of sun or more";
+}
+
+/// What it is short of, or has too much of, at a spot.
+std::string complaint(const HarmRow& row, const HarmCell& cell) {
+    const SpotFigures& figures = cell.figures;
+    switch (largest_part(cell.parts)) {
+        case Part::hot_sun:
+            return of_full_sun(figures.hot_full_min) + " in the hot hours" +
+                   (figures.hot_effective_min - figures.hot_full_min >= 5.0
+                        ? ", " + duration_words(figures.hot_effective_min) +
+                              " with what nets and leaves let through"
+                        : "") +
+                   "; " + bears_words(row);
+        case Part::light_deficit:
+            return of_full_sun(figures.full_min) + " in the day, " + light_words(figures) +
+                   " of light; " + want_words(row);
+        case Part::pot_wall:
+            return of_full_sun(figures.wall_full_min) + " on the pot's " +
+                   side_words(figures.wall_side.value_or(exposure::ReceiverKind::wall_w));
+    }
+    return {};
+}
+
+std::string capitalised(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    }
+    return text;
+}
+
+/// The row that stands, in the plan, on the spots that this row leaves.
+std::optional<std::size_t> who_follows(const HarmTable& table, const Standing& plan,
+                                       std::size_t row) {
+    const std::vector<std::size_t>& left = table.covered(row, *table.rows[row].start_spot);
+    for (std::size_t other = 0; other < plan.size(); ++other) {
+        if (other == row || !plan[other]) continue;
+        for (const std::size_t cell : table.covered(other, *plan[other])) {
+            if (std::binary_search(left.begin(), left.end(), cell)) return other;
+        }
+    }
+    return std::nullopt;
+}
+
+double harm_a_day(const HarmTable& table, std::size_t row, std::size_t spot) {
+    return table.at(row, spot).parts.without_jump() / std::max(1, table.day_count);
+}
+
+}  // namespace
+
+PotState state_at(const HarmTable& table, std::size_t row, std::size_t spot) {
+    if (harm_a_day(table, row, spot) < content_below) return PotState::content;
+    switch (largest_part(table.at(row, spot).parts)) {
+        case Part::hot_sun:
+            return PotState::scorches;
+        case Part::light_deficit:
+            return PotState::too_dark;
+        case Part::pot_wall:
+            return PotState::gets_hot;
+    }
+    return PotState::content;
+}
+
+std::string state_words(PotState state) {
+    switch (state) {
+        case PotState::content:
+            return "content";
+        case PotState::scorches:
+            return "scorches";
+        case PotState::gets_hot:
+            return "pot gets hot";
+        case PotState::too_dark:
+            return "too dark";
+    }
+    return {};
+}
+
+std::string pot_words(const scene::Scene& scene, const HarmRow& row) {
+    const scene::Pot& pot = scene.pots[row.pot];
+    if (pot.count == 1) return pot.label.id;
+    return pot.label.id + " (" + std::to_string(row.copy) + " of " + std::to_string(pot.count) +
+           ")";
+}
+
+std::string standing_words(const HarmTable& table, std::size_t row, std::size_t spot) {
+    const HarmCell& cell = table.at(row, spot);
+    const PotState state = state_at(table, row, spot);
+    if (state == PotState::content) {
+        return "Content: " + of_full_sun(cell.figures.hot_full_min) + " in the hot hours, " +
+               duration_words(cell.figures.full_min) + " in the day.";
+    }
+    return capitalised(state_words(state)) + ": " + complaint(table.rows[row], cell) + ".";
+}
+
+double own_gain(const HarmTable& table, std::size_t row, std::size_t spot) {
+    SUNFLECK_REQUIRE(table.rows[row].start_spot, "only a pot that stands somewhere can gain");
+    return table.at(row, *table.rows[row].start_spot).parts.without_jump() -
+           table.at(row, spot).parts.total();
+}
+
+std::string move_reason(const scene::Scene& scene, const HarmTable& table, const Standing& plan,
+                        std::size_t row) {
+    const HarmRow& pot = table.rows[row];
+    const HarmCell& here = table.at(row, *pot.start_spot);
+    const HarmCell& there = table.at(row, *plan[row]);
+    const double gain = own_gain(table, row, *plan[row]);
+    if (here.refusal == Refusal::excluded) {
+        return "Its owner has ruled this place out. " + standing_words(table, row, *plan[row]);
+    }
+    const std::optional<Part> part = part_that_falls(here.parts, there.parts);
+    if (part && gain > no_story) {
+        std::string text = story(*part, here.figures, there.figures);
+        if (*part == Part::hot_sun) text += " " + capitalised(bears_words(pot)) + ".";
+        return text;
+    }
+    const std::optional<std::size_t> follower = who_follows(table, plan, row);
+    const std::string room =
+        follower ? "Makes room for " + pot_words(scene, table.rows[*follower]) + "." : "";
+    if (std::abs(gain) <= no_story) {
+        return "Equally good there." + (room.empty() ? "" : " " + room);
+    }
+    return room.empty() ? standing_words(table, row, *plan[row])
+                        : room + " " + standing_words(table, row, *plan[row]);
+}
+
+std::string place_reason(const scene::Scene& scene, const HarmTable& table, const Standing& plan,
+                         std::size_t row) {
+    SUNFLECK_REQUIRE(plan[row], "a pot without a place has no reason to stand there");
+    const HarmRow& pot = table.rows[row];
+    if (pot.start_spot && *pot.start_spot != *plan[row]) {
+        return move_reason(scene, table, plan, row);
+    }
+    std::string text = standing_words(table, row, *plan[row]);
+    if (!pot.may_move) {
+        const scene::Pot& kept = scene.pots[pot.pot];
+        text += kept.pinned ? " It is pinned here."
+                            : " At " + weight_words(kept.weight_kg) + " it stays where it is.";
+    }
+    return text;
+}
+
+std::vector<Unsuited> unsuited_pots(const HarmTable& table, const Standing& plan) {
+    std::vector<Unsuited> unsuited;
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+        std::optional<std::size_t> best;
+        for (std::size_t spot = 0; spot < table.spots.size(); ++spot) {
+            if (table.at(row, spot).refusal != Refusal::none) continue;
+            if (!best || harm_a_day(table, row, spot) < harm_a_day(table, row, *best) - 1e-9) {
+                best = spot;
+            }
+        }
+        if (!best) {
+            unsuited.push_back({row, std::nullopt, "It fits at no spot that is allowed to it."});
+        } else if (!plan[row]) {
+            unsuited.push_back({row, best, "All the spots that suit it are taken."});
+        } else if (state_at(table, row, *best) != PotState::content) {
+            unsuited.push_back({row, best, standing_words(table, row, *best)});
+        }
+    }
+    return unsuited;
+}
+
+std::string refusal_words(const scene::Scene& scene, const HarmTable& table, std::size_t row,
+                          std::size_t spot) {
+    const scene::Pot& pot = scene.pots[table.rows[row].pot];
+    const std::string name = pot_words(scene, table.rows[row]);
+    const std::string& place = table.spots[spot].name;
+    switch (table.at(row, spot).refusal) {
+        case Refusal::none:
+            return {};
+        case Refusal::does_not_fit:
+            return name + " does not fit at " + place + ".";
+        case Refusal::too_tall:
+            return name + " is too tall for " + place + ": the tier above is in the way.";
+        case Refusal::too_heavy:
+            return name + " weighs " + weight_words(pot.weight_kg) + ", more than " + place +
+                   " may carry.";
+        case Refusal::excluded:
+            return "The scene says that " + name + " must not stand at " + place + ".";
+        case Refusal::pinned_elsewhere:
+            return name + " is pinned where it stands.";
+        case Refusal::unliftable:
+            return name + " weighs " + weight_words(pot.weight_kg) +
+                   ", more than the people here may lift; it stays where it stands.";
+    }
+    return {};
+}
+
+}  // namespace sunfleck::placement
