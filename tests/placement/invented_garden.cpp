@@ -1,7 +1,7 @@
 #include "placement/invented_garden.h"
 
-#include "sunfleck/exposure/sun_arc.h"
 #include "sunfleck/sun/civil_time.h"
+#include "sunfleck/sun/sun_day.h"
 
 #include <algorithm>
 #include <cmath>
@@ -156,7 +156,7 @@ exposure::ExposureTable InventedGarden::exposure_of(scene::DateRange dates) cons
     std::vector<std::pair<Date, sun::SunDay>> days;
     for (int i = 0; i < computed; ++i) {
         const Date date = add_days(dates.from, i * table.day_step);
-        days.emplace_back(date, exposure::civil_sun_day(date, scene.site.place, *zone));
+        days.emplace_back(date, sun::sun_day(date, scene.site.place, *zone));
     }
     for (const auto& request : placement::receivers_needed(scene, spots, dates)) {
         exposure::ReceiverExposure receiver;
