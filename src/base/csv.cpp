@@ -217,6 +217,33 @@ std::string newline_of(std::string_view text) {
     return text.substr(end, 2) == "\r\n" ? "\r\n" : "\r";
 }
 
+std::string in_quotes(std::string_view text) {
+    std::string quoted = "\"";
+    for (const char c : text) {
+        quoted += c;
+        if (c == '"') quoted += c;
+    }
+    return quoted + '"';
+}
+
+/// A line whose fields are quoted when they hold one of `special`, a quote or a line end, or begin
+/// or end with a blank.
+std::string line_of(std::span<const std::string> fields, char delimiter, std::string_view special) {
+    constexpr std::string_view blanks = " \t";
+    std::string line;
+    for (const std::string& field : fields) {
+        if (&field != fields.data()) line += delimiter;
+        const bool is_lone = fields.size() == 1 && field.empty();
+        const bool has_blank_end =
+            !field.empty() && (blanks.find(field.front()) != std::string_view::npos ||
+                               blanks.find(field.back()) != std::string_view::npos);
+        const bool has_special = field.find_first_of("\"\r\n") != std::string::npos ||
+                                 field.find_first_of(special) != std::string::npos;
+        line += is_lone || has_blank_end || has_special ? in_quotes(field) : field;
+    }
+    return line;
+}
+
 bool is_digit(char c) {
     return c >= '0' && c <= '9';
 }
@@ -285,31 +312,16 @@ Result<CsvTable> parse_csv(std::string_view text, const std::string& file) {
 }
 
 std::string csv_line(std::span<const std::string> fields, char delimiter) {
-    std::string line;
-    for (const std::string& field : fields) {
-        if (&field != fields.data()) line += delimiter;
-        const bool is_lone = fields.size() == 1 && field.empty();
-        const bool has_blank_end =
-            !field.empty() && (field.front() == ' ' || field.back() == ' ' ||
-                               field.front() == '\t' || field.back() == '\t');
-        const bool has_special = field.find_first_of("\"\r\n") != std::string::npos ||
-                                 field.find(delimiter) != std::string::npos;
-        if (!is_lone && !has_blank_end && !has_special) {
-            line += field;
-            continue;
-        }
-        line += '"';
-        for (const char c : field) line += c == '"' ? std::string("\"\"") : std::string(1, c);
-        line += '"';
-    }
-    return line;
+    return line_of(fields, delimiter, std::string_view(&delimiter, 1));
+}
+
+std::string csv_header_line(std::span<const std::string> fields, char delimiter) {
+    return line_of(fields, delimiter, std::string_view(delimiters.data(), delimiters.size()));
 }
 
 std::string guarded_for_spreadsheets(std::string_view text) {
     if (!would_be_spoilt(text)) return std::string(text);
-    std::string guarded = "=\"";
-    for (const char c : text) guarded += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return guarded + '"';
+    return '=' + in_quotes(text);
 }
 
 std::string without_guard(std::string_view text) {

@@ -31,7 +31,7 @@ void check_labels(const Scene& scene, Findings& findings) {
         findings.error({.code = "id_twice",
                         .pointer = label->pointer + "/id",
                         .message = "The id " + label->id + " is already that of " +
-                                   found->second->pointer + ".",
+                                   found->second->name + ", at " + found->second->pointer + ".",
                         .mend = "Every thing in a scene needs an id of its own."});
     }
 }

@@ -188,8 +188,11 @@ class ObjectKeys {
             [place, divisor](T& object, const Value& value_read, const Reading&) {
                 put(value_read->number, divisor, std::invoke(place, object));
             },
-            [place, divisor](const T& object) {
-                return taken(std::invoke(place, object), divisor);
+            [place, divisor, range](const T& object) {
+                // A value outside its range, such as a size of 0, is one that was not given.
+                std::string text = taken(std::invoke(place, object), divisor);
+                if (!is_number_within(text, range.least, range.most)) text.clear();
+                return text;
             });
     }
 

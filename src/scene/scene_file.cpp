@@ -9,6 +9,7 @@
 #include "sunfleck/base/text_file.h"
 #include "sunfleck/scene/meaning.h"
 #include "sunfleck/scene/pot_defaults.h"
+#include "sunfleck/scene/pots_csv.h"
 #include "sunfleck/scene/seasons.h"
 
 #include <algorithm>
@@ -131,9 +132,12 @@ void sort_by_place(Problems& problems) {
 }
 
 /// What the whole scene means, with the places of what it finds.
-Problems located_meaning(const Scene& scene, const JsonTree& tree) {
+/// Pots from a table have theirs there.
+Problems located_meaning(const Scene& scene, const JsonTree& tree, const PotsCsv* table = nullptr) {
     Problems problems = check_meaning(scene);
-    for (Problem& problem : problems) tree.locate(problem);
+    for (Problem& problem : problems) {
+        if (table == nullptr || !table->locate(problem)) tree.locate(problem);
+    }
     sort_by_place(problems);
     return problems;
 }
@@ -187,6 +191,21 @@ Result<SceneFile> SceneFile::read(const std::filesystem::path& path) {
     auto text = read_text_file(path);
     if (!text) return tl::unexpected(std::move(text.error()));
     return parse(*text, path.string());
+}
+
+Result<void> SceneFile::use_pots_csv(const std::filesystem::path& path) {
+    const auto table = PotsCsv::read(path);
+    if (!table) return tl::unexpected(table.error());
+    Scene scene = scene_;
+    scene.pots = table->pots();
+    complete_pots(scene);
+    Problems meaning = located_meaning(scene, text_->tree, &*table);
+    if (std::ranges::any_of(meaning, is_error)) return tl::unexpected(std::move(meaning));
+    warnings_ = table->warnings();
+    warnings_.insert(warnings_.end(), meaning.begin(), meaning.end());
+    scene_ = std::move(scene);
+    text_ = std::make_shared<const SceneText>(SceneText{text_->tree, false});
+    return {};
 }
 
 SceneFile SceneFile::with_pots_at(const std::vector<std::string>& spot_ids) const {

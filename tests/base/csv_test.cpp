@@ -133,6 +133,16 @@ TEST_CASE("What is written is read back, whatever the fields hold", "[base][prop
     }
 }
 
+TEST_CASE("A header line keeps its delimiter to be found", "[base][property]") {
+    const std::vector<std::string> header{"a;b", "c\td", "e,f", "id"};
+    for (const char delimiter : {',', ';', '\t'}) {
+        const auto read = parse_csv(csv_header_line(header, delimiter) + "\n", "t.csv");
+        REQUIRE(read);
+        CHECK(read->delimiter == delimiter);
+        CHECK(texts(*read) == Rows{header});
+    }
+}
+
 TEST_CASE("Codes that spreadsheets spoil are guarded and come back", "[base][property]") {
     for (const char* spoilt : {"007", "1E3", "=A1", "+4", "-2", "@x", ".5", "TRUE", "false", "MAR1",
                                "Sept-2", "may", "2026-05-01", "=\"x\"", "0\"5"}) {

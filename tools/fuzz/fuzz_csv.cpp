@@ -1,4 +1,5 @@
 #include "sunfleck/base/csv.h"
+#include "sunfleck/scene/pots_csv.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -19,6 +20,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         std::vector<std::string> fields;
         for (const auto& field : row.fields) fields.push_back(field.text);
         if (sunfleck::csv_line(fields, table->delimiter).empty()) std::abort();
+    }
+    const auto pots = sunfleck::scene::PotsCsv::parse(text, "fuzz.csv");
+    if (pots ? !sunfleck::scene::PotsCsv::parse(pots->text(), "fuzz.csv") : pots.error().empty()) {
+        std::abort();
     }
     return 0;
 }

@@ -46,6 +46,10 @@ inline constexpr std::size_t most_csv_fields = 1000;
 /// is written as two quotes, so that it is no blank line.
 [[nodiscard]] std::string csv_line(std::span<const std::string> fields, char delimiter);
 
+/// The same for a table's first line: fields that hold any of the delimiters are quoted, so that
+/// the reader finds the right one.
+[[nodiscard]] std::string csv_header_line(std::span<const std::string> fields, char delimiter);
+
 /// A text wrapped as ="text" when a spreadsheet would take it for a number, a date or a formula
 /// and spoil it ("007", "1E3", "=A1", "MAR1"); other texts unchanged. Not for numbers.
 [[nodiscard]] std::string guarded_for_spreadsheets(std::string_view text);
