@@ -1,5 +1,6 @@
 #include "sunfleck/sun/delta_t.h"
 
+#include "base/within.h"
 #include "sun/sun_table_row.h"
 #include "sunfleck/base/date.h"
 
@@ -10,6 +11,7 @@
 using namespace sunfleck;
 using namespace sunfleck::sun;
 using namespace sunfleck::sun::test;
+using sunfleck::test::within;
 
 namespace {
 
@@ -23,8 +25,7 @@ double delta_t_of_year(int year) {
 TEST_CASE("delta-T is that of the position table", "[sun][cross]") {
     for (const Row& row : read_table("sun_position.csv")) {
         CAPTURE(row.text("utc"));
-        CHECK(delta_t_s(instant_of(row.text("utc"))) ==
-              Approx(row.number("delta_t_s")).margin(0.01));
+        CHECK(delta_t_s(instant_of(row.text("utc"))) == within(row.number("delta_t_s"), 0.01));
     }
 }
 
@@ -41,7 +42,7 @@ TEST_CASE("delta-T meets the observed values of its source", "[sun][published]")
           Observed{1980, 50.5, 0.5}, Observed{1990, 56.9, 0.5}, Observed{2000, 63.8, 0.5},
           Observed{2005, 64.7, 0.5}}) {
         CAPTURE(row.year);
-        CHECK(delta_t_of_year(row.year) == Approx(row.seconds).margin(row.tolerance_s));
+        CHECK(delta_t_of_year(row.year) == within(row.seconds, row.tolerance_s));
     }
 }
 

@@ -1,5 +1,6 @@
 #include "sun/earth_orbit.h"
 
+#include "base/within.h"
 #include "sun/published_examples.h"
 #include "sun/turn.h"
 #include "sunfleck/base/units.h"
@@ -14,6 +15,7 @@
 using namespace sunfleck;
 using namespace sunfleck::sun;
 using namespace sunfleck::sun::test;
+using sunfleck::test::within;
 
 namespace {
 
@@ -43,10 +45,9 @@ TEST_CASE("the Earth's place is that of NREL's worked example to all digits", "[
     const double jde = 2452930.312847222 + 67.0 / 86400.0;
     const EarthOrbit orbit = earth_orbit((jde - 2451545.0) / 365250.0);
     CHECK(Angle::radians(full_turn_rad(orbit.longitude_rad)).in_degrees() ==
-          Approx(expected("L_deg")).margin(1e-9));
-    CHECK(Angle::radians(orbit.latitude_rad).in_degrees() ==
-          Approx(expected("B_deg")).margin(1e-10));
-    CHECK(orbit.radius_au == Approx(expected("R_au")).margin(1e-10));
+          within(expected("L_deg"), 1e-9));
+    CHECK(Angle::radians(orbit.latitude_rad).in_degrees() == within(expected("B_deg"), 1e-10));
+    CHECK(orbit.radius_au == within(expected("R_au"), 1e-10));
 }
 
 TEST_CASE("the Earth's place follows ERFA's within an arcsecond from 1900 to 2100",

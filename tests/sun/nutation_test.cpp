@@ -1,5 +1,6 @@
 #include "sun/nutation.h"
 
+#include "base/within.h"
 #include "sun/published_examples.h"
 #include "sunfleck/base/units.h"
 
@@ -12,6 +13,7 @@
 using namespace sunfleck;
 using namespace sunfleck::sun;
 using namespace sunfleck::sun::test;
+using sunfleck::test::within;
 
 // NREL/TP-560-34302 (2008), table A5.1; it sums 63 terms, the 33 left out here are under 0.0015"
 // each and reach 0.01" together.
@@ -22,12 +24,12 @@ TEST_CASE("nutation is that of NREL's worked example", "[sun][published]") {
     const double centuries = (2452930.312847222 + 67.0 / 86400.0 - 2451545.0) / 36525.0;
     const Nutation nod = nutation(centuries);
     CHECK(Angle::radians(nod.longitude_rad).in_degrees() ==
-          Approx(expected("delta_psi_deg")).margin(3e-6));
+          within(expected("delta_psi_deg"), 3e-6));
     CHECK(Angle::radians(nod.obliquity_rad).in_degrees() ==
-          Approx(expected("delta_epsilon_deg")).margin(3e-6));
+          within(expected("delta_epsilon_deg"), 3e-6));
     // NREL's obliquity begins at 84381.448", IAU 2006 at 84381.406".
     CHECK(Angle::radians(mean_obliquity_rad(centuries) + nod.obliquity_rad).in_degrees() ==
-          Approx(expected("epsilon_deg")).margin(1.5e-5));
+          within(expected("epsilon_deg"), 1.5e-5));
 }
 
 TEST_CASE("nutation follows IAU 2000A from 1900 to 2100", "[sun][cross]") {

@@ -1,5 +1,6 @@
 #include "sunfleck/sun/refraction.h"
 
+#include "base/within.h"
 #include "sun/sun_table_row.h"
 #include "sunfleck/sun/solar_position.h"
 
@@ -10,6 +11,7 @@
 using namespace sunfleck;
 using namespace sunfleck::sun;
 using namespace sunfleck::sun::test;
+using sunfleck::test::within;
 
 // refraction_standard_atmosphere.csv: numerical integration, PAL palRefro.
 TEST_CASE("refraction agrees with ray-traced air within 0.01 degrees", "[sun][cross]") {
@@ -31,9 +33,9 @@ TEST_CASE("refraction is Saemundsson's and NOAA's as the position table has them
         CAPTURE(row.text("place"), row.text("utc"));
         const Angle altitude = Angle::degrees(row.number("elevation_true_deg"));
         CHECK((altitude + refraction(altitude)).in_degrees() ==
-              Approx(row.number("elevation_refr_saemundsson_1010hpa_10c_deg")).margin(2e-5));
+              within(row.number("elevation_refr_saemundsson_1010hpa_10c_deg"), 2e-5));
         CHECK((altitude + noaa_refraction(altitude)).in_degrees() ==
-              Approx(row.number("elevation_refr_noaa_deg")).margin(2e-5));
+              within(row.number("elevation_refr_noaa_deg"), 2e-5));
         ++compared;
     }
     CHECK(compared > 300);
@@ -64,10 +66,10 @@ TEST_CASE("an apparent direction is lifted in its own vertical plane", "[sun][pr
         CAPTURE(altitude);
         const Angle azimuth = Angle::degrees(211.0);
         const Vec3 seen = apparent_direction(direction(azimuth, Angle::degrees(altitude)));
-        CHECK(length(seen) == Approx(1.0).margin(1e-14));
-        CHECK(azimuth_of(seen).in_degrees() == Approx(211.0).margin(1e-9));
+        CHECK(length(seen) == within(1.0, 1e-14));
+        CHECK(azimuth_of(seen).in_degrees() == within(211.0, 1e-9));
         CHECK(altitude_of(seen).in_degrees() ==
-              Approx(altitude + refraction(Angle::degrees(altitude)).in_degrees()).margin(1e-9));
+              within(altitude + refraction(Angle::degrees(altitude)).in_degrees(), 1e-9));
     }
     CHECK(apparent_direction(Vec3{0.0, 0.0, 1.0}) == Vec3{0.0, 0.0, 1.0});
 }

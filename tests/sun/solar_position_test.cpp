@@ -1,5 +1,6 @@
 #include "sunfleck/sun/solar_position.h"
 
+#include "base/within.h"
 #include "sun/published_examples.h"
 #include "sun/sun_table_row.h"
 #include "sunfleck/sun/refraction.h"
@@ -13,6 +14,7 @@
 using namespace sunfleck;
 using namespace sunfleck::sun;
 using namespace sunfleck::sun::test;
+using sunfleck::test::within;
 
 namespace {
 
@@ -72,8 +74,8 @@ TEST_CASE("every row of the position table is met within 0.0003 degrees", "[sun]
 TEST_CASE("the product's sun is thirty times nearer the truth than NOAA's", "[sun][cross]") {
     // The figures that NOAA's equations reach on these rows, from the table's notes.
     const Spread noaa = spread(noaa_solar_position);
-    CHECK(noaa.worst_deg == Approx(0.0155).margin(0.00005));
-    CHECK(noaa.mean_deg == Approx(0.0047).margin(0.00005));
+    CHECK(noaa.worst_deg == within(0.0155, 0.00005));
+    CHECK(noaa.mean_deg == within(0.0047, 0.00005));
     const Spread ours = spread(solar_position);
     CHECK(ours.worst_deg <= 0.0002);
     CHECK(ours.mean_deg <= 0.00006);
@@ -90,25 +92,22 @@ TEST_CASE("NREL's worked example is met within the accuracy it states", "[sun][p
                       .longitude = Longitude::degrees(-105.1786),
                       .elevation_m = 1830.14};
     const SolarPosition sun = solar_position(instant_of("2003-10-17T19:30:30Z"), place);
-    CHECK(sun.right_ascension.in_degrees() == Approx(expected("alpha_deg")).margin(0.0003));
-    CHECK(sun.declination.in_degrees() == Approx(expected("delta_deg")).margin(0.0003));
-    CHECK(sun.hour_angle.in_degrees() ==
-          Approx(expected("topocentric_hour_angle_deg")).margin(0.0003));
-    CHECK(sun.altitude_true.in_degrees() == Approx(expected("elevation_true_deg")).margin(0.0003));
-    CHECK(sun.azimuth.in_degrees() == Approx(expected("azimuth_deg")).margin(0.0003));
-    CHECK(sun.distance_au == Approx(expected("R_au")).margin(1e-6));
+    CHECK(sun.right_ascension.in_degrees() == within(expected("alpha_deg"), 0.0003));
+    CHECK(sun.declination.in_degrees() == within(expected("delta_deg"), 0.0003));
+    CHECK(sun.hour_angle.in_degrees() == within(expected("topocentric_hour_angle_deg"), 0.0003));
+    CHECK(sun.altitude_true.in_degrees() == within(expected("elevation_true_deg"), 0.0003));
+    CHECK(sun.azimuth.in_degrees() == within(expected("azimuth_deg"), 0.0003));
+    CHECK(sun.distance_au == within(expected("R_au"), 1e-6));
     const Angle lift =
         refraction(sun.altitude_true, {.pressure_hpa = 820.0, .temperature_c = 11.0});
-    CHECK(90.0 - (sun.altitude_true + lift).in_degrees() ==
-          Approx(expected("zenith_deg")).margin(0.0003));
+    CHECK(90.0 - (sun.altitude_true + lift).in_degrees() == within(expected("zenith_deg"), 0.0003));
 
     const SolarPosition next_day = solar_position(instant_of("2003-10-18T19:30:30Z"), place);
     const auto second = [](const char* key) {
         return published("NREL SPA second day", "outputs", key);
     };
-    CHECK(next_day.altitude_true.in_degrees() ==
-          Approx(second("elevation_true_deg")).margin(0.0003));
-    CHECK(next_day.azimuth.in_degrees() == Approx(second("azimuth_deg")).margin(0.0003));
+    CHECK(next_day.altitude_true.in_degrees() == within(second("elevation_true_deg"), 0.0003));
+    CHECK(next_day.azimuth.in_degrees() == within(second("azimuth_deg"), 0.0003));
 }
 
 TEST_CASE("places east and west of a half turn see the same sun", "[sun][property]") {
@@ -131,7 +130,7 @@ TEST_CASE("the sun at a pole stands as high as its declination, all day", "[sun]
             const double sign = latitude > 0.0 ? 1.0 : -1.0;
             // Parallax lowers it by 8.8" cos(altitude), 0.0022 degrees here.
             CHECK(sun.altitude_true.in_degrees() ==
-                  Approx(sign * sun.declination.in_degrees() - 0.0022).margin(0.0002));
+                  within(sign * sun.declination.in_degrees() - 0.0022, 0.0002));
         }
     }
 }
@@ -140,10 +139,10 @@ TEST_CASE("directions are read back as they were made", "[sun][property]") {
     for (const double azimuth : {0.0, 90.0, 179.5, 270.0, 359.9}) {
         for (const double altitude : {-89.0, -0.5, 0.0, 45.0, 89.9999}) {
             const Vec3 d = direction(Angle::degrees(azimuth), Angle::degrees(altitude));
-            CHECK(azimuth_of(d).in_degrees() == Approx(azimuth).margin(1e-9));
-            CHECK(altitude_of(d).in_degrees() == Approx(altitude).margin(1e-12));
+            CHECK(azimuth_of(d).in_degrees() == within(azimuth, 1e-9));
+            CHECK(altitude_of(d).in_degrees() == within(altitude, 1e-12));
         }
     }
-    CHECK(direction(Angle::degrees(90.0), {}).x == Approx(1.0));  // east
-    CHECK(direction(Angle::degrees(0.0), {}).y == Approx(1.0));   // north
+    CHECK(direction(Angle::degrees(90.0), {}).x == within(1.0, 1e-12));  // east
+    CHECK(direction(Angle::degrees(0.0), {}).y == within(1.0, 1e-12));   // north
 }

@@ -1,5 +1,6 @@
 #include "sunfleck/sun/sun_day.h"
 
+#include "base/within.h"
 #include "sun/sun_table_row.h"
 #include "sunfleck/sun/solar_position.h"
 
@@ -13,6 +14,7 @@
 using namespace sunfleck;
 using namespace sunfleck::sun;
 using namespace sunfleck::sun::test;
+using sunfleck::test::within;
 
 namespace {
 
@@ -57,10 +59,9 @@ TEST_CASE("rise, noon and set of every row of the table are met", "[sun][cross]"
         check_crossing(day.sunset, row, "sunset_utc", tolerance_s);
         check_crossing(day.solar_noon, row, "transit_utc", 0.2);
         CHECK(day.noon_altitude.in_degrees() ==
-              Approx(row.number("transit_elevation_true_deg")).margin(3e-4));
+              within(row.number("transit_elevation_true_deg"), 3e-4));
         if (!row.has("day_length_h")) continue;
-        CHECK(day.day_length_h() ==
-              Approx(row.number("day_length_h")).margin(2.0 * tolerance_s / 3600.0));
+        CHECK(day.day_length_h() == within(row.number("day_length_h"), 2.0 * tolerance_s / 3600.0));
     }
 }
 
@@ -105,9 +106,9 @@ TEST_CASE("sunrise and sunset are the published ones", "[sun][published]") {
         const auto midnight =
             UtcSeconds::since_1970(days_since_1970(row.date) * 86400.0 - row.offset_h * 3600.0);
         CHECK(day.sunrise->seconds_after(midnight) ==
-              Approx(row.sunrise_h * 3600.0).margin(row.tolerance_s));
+              within(row.sunrise_h * 3600.0, row.tolerance_s));
         CHECK(day.sunset->seconds_after(midnight) ==
-              Approx(row.sunset_h * 3600.0).margin(row.tolerance_s));
+              within(row.sunset_h * 3600.0, row.tolerance_s));
     }
 }
 
@@ -129,11 +130,11 @@ TEST_CASE("every day of a year has its events in order and its noon is its own",
             CHECK(day.up_from <= day.up_to);
             CHECK(day.day_length_h() <= 24.0);
             CHECK((dark ? day.day_length_h() < 1e-9 : day.day_length_h() > 0.0));
-            if (light) CHECK(day.day_length_h() == Approx(24.0));
+            if (light) CHECK(day.day_length_h() == within(24.0, 1e-9));
             if (day.civil_dawn && day.sunrise) CHECK(*day.civil_dawn < *day.sunrise);
             if (day.civil_dusk && day.sunset) CHECK(*day.sunset < *day.civil_dusk);
             if (last_noon) {
-                CHECK(day.solar_noon.seconds_after(*last_noon) == Approx(86400.0).margin(31.0));
+                CHECK(day.solar_noon.seconds_after(*last_noon) == within(86400.0, 31.0));
             }
             last_noon = day.solar_noon;
         }
@@ -146,12 +147,11 @@ TEST_CASE("the sun stands at its threshold at every crossing", "[sun][property]"
         const SunDay day = sun_day(add_days(make_date(2026, 1, 1), i), place);
         REQUIRE(day.state == DayState::normal);
         for (const UtcSeconds t : {*day.sunrise, *day.sunset}) {
-            CHECK(solar_position(t, place).altitude_true.in_degrees() ==
-                  Approx(-0.8333).margin(1e-5));
+            CHECK(solar_position(t, place).altitude_true.in_degrees() == within(-0.8333, 1e-5));
         }
         if (day.civil_dawn) {
             CHECK(solar_position(*day.civil_dawn, place).altitude_true.in_degrees() ==
-                  Approx(-6.0).margin(1e-5));
+                  within(-6.0, 1e-5));
         }
         CHECK(std::fabs(solar_position(day.solar_noon, place).hour_angle.in_degrees()) < 1e-6);
     }
@@ -201,8 +201,8 @@ TEST_CASE("noon height and day length by latitude are those of the textbook form
         const auto check = [&](Date date, double noon_deg, double length_h, double margin_deg) {
             CAPTURE(row.latitude_deg, iso_date(date));
             const SunDay day = sun_day(date, place);
-            CHECK(day.noon_altitude.in_degrees() == Approx(noon_deg).margin(margin_deg));
-            CHECK(day.day_length_h() == Approx(length_h).margin(0.06));
+            CHECK(day.noon_altitude.in_degrees() == within(noon_deg, margin_deg));
+            CHECK(day.day_length_h() == within(length_h, 0.06));
         };
         check(make_date(2026, 6, 21), row.june_deg, row.june_h, 0.06);
         // The equinox of 2026 falls 2 h 46 after noon: the sun is still 0.05 degrees south.

@@ -1,5 +1,6 @@
 #include "sunfleck/sun/sun_track.h"
 
+#include "base/within.h"
 #include "sun/sun_table_row.h"
 #include "sunfleck/base/require.h"
 #include "sunfleck/sun/refraction.h"
@@ -11,6 +12,7 @@
 using namespace sunfleck;
 using namespace sunfleck::sun;
 using namespace sunfleck::sun::test;
+using sunfleck::test::within;
 
 namespace {
 
@@ -67,7 +69,7 @@ TEST_CASE("the apparent direction of a track is refracted by its air", "[sun][pr
     const SunTrack track(here, dawn, dawn.plus_seconds(3600.0), thin);
     const Angle altitude = track.altitude_true(dawn);
     CHECK(altitude_of(track.apparent_direction(dawn)).in_degrees() ==
-          Approx((altitude + refraction(altitude, thin)).in_degrees()).margin(1e-9));
+          within((altitude + refraction(altitude, thin)).in_degrees(), 1e-9));
 }
 
 TEST_CASE("an instant outside the track is refused", "[sun][property]") {
@@ -80,6 +82,6 @@ TEST_CASE("an instant outside the track is refused", "[sun][property]") {
 
 // IAU 2015 resolution B3: nominal solar radius 695700 km, so 959.2" at 1 au: 0.533 degrees across.
 TEST_CASE("the sun's disk is 0.533 degrees across, more when near", "[sun][published]") {
-    CHECK(sun_disk_radius(1.0).in_degrees() * 2.0 == Approx(0.533).margin(0.0005));
+    CHECK(sun_disk_radius(1.0).in_degrees() * 2.0 == within(0.533, 0.0005));
     CHECK(sun_disk_radius(0.9833) > sun_disk_radius(1.0167));
 }
