@@ -41,6 +41,11 @@ Result<AskedDates> season_asked(const scene::Scene& scene, const std::string& na
 Result<scene::SceneFile> open_scene(const CommonArguments& common, Terminal& terminal) {
     auto file = scene::SceneFile::read(common.scene);
     if (!file) return file;
+    if (!common.pots.empty()) {
+        if (auto used = file->use_pots_csv(common.pots); !used) {
+            return tl::unexpected(used.error());
+        }
+    }
     for (const Problem& warning : file->warnings()) {
         terminal.err << "Take a look: " << to_text(warning) << '\n';
     }

@@ -18,12 +18,6 @@ Result<void> run(const NewArguments&, Terminal&) {
 Result<void> run(const PictureArguments&, Terminal&) {
     return not_built("picture");
 }
-Result<void> run(const PlaceArguments&, Terminal&) {
-    return not_built("place");
-}
-Result<void> run(const MovesArguments&, Terminal&) {
-    return not_built("moves");
-}
 Result<void> run(const WhyArguments&, Terminal&) {
     return not_built("why");
 }
