@@ -34,19 +34,6 @@ struct CheckArguments {
     CommonArguments common;
 };
 
-struct NewArguments {
-    std::string path;
-    std::string name;
-    std::optional<double> latitude_deg;
-    std::optional<double> longitude_deg;
-    std::string time_zone;
-    std::optional<double> plan_up_bearing_deg;
-    std::optional<double> bench_length_m;
-    std::optional<double> bench_depth_m;
-    std::optional<double> bench_height_m;
-    std::optional<double> bench_bearing_deg;
-};
-
 struct SunArguments {
     CommonArguments common;  ///< scene may be empty when the place is given
     std::optional<double> latitude_deg;
@@ -66,7 +53,7 @@ struct PictureArguments {
     std::string at;      ///< clock time "14:30" for the shadows; empty: none
     std::string spot;    ///< the year sheet of one spot instead of the plan
     std::string output;  ///< .png or .svg; empty: beside the scene's name in the current folder
-    bool plan_of_season = false;
+    std::string size;    ///< "1600x1000", pixels; empty: the picture's own
 };
 
 struct ExposureArguments {
@@ -96,17 +83,9 @@ struct MovesArguments {
     std::string picture;
 };
 
-struct WhyArguments {
-    CommonArguments common;
-    std::string pot;
-    std::string instead;  ///< a spot to compare with
-    WhenArguments when;
-};
-
 struct SchemaArguments {};
 
-using Arguments =
-    std::variant<CheckArguments, NewArguments, SunArguments, PictureArguments, ExposureArguments,
-                 PlaceArguments, MovesArguments, WhyArguments, SchemaArguments>;
+using Arguments = std::variant<CheckArguments, SunArguments, PictureArguments, ExposureArguments,
+                               PlaceArguments, MovesArguments, SchemaArguments>;
 
 }  // namespace sunfleck::cli

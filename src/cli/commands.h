@@ -8,13 +8,11 @@
 namespace sunfleck::cli {
 
 [[nodiscard]] Result<void> run(const CheckArguments& arguments, Terminal& terminal);
-[[nodiscard]] Result<void> run(const NewArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const SunArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const PictureArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const ExposureArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const PlaceArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const MovesArguments& arguments, Terminal& terminal);
-[[nodiscard]] Result<void> run(const WhyArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const SchemaArguments& arguments, Terminal& terminal);
 
 }  // namespace sunfleck::cli

@@ -1,12 +1,15 @@
 #include "cli/asked.h"
 #include "cli/asked_spots.h"
 #include "cli/commands.h"
+#include "cli/screen_progress.h"
+#include "cli/spot_receivers.h"
+#include "sunfleck/base/text_file.h"
 #include "sunfleck/exposure/exposure.h"
 #include "sunfleck/exposure/sun_arc.h"
 #include "sunfleck/output/exposure_report.h"
+#include "sunfleck/output/picture.h"
 #include "sunfleck/scene/spots.h"
 
-#include <cmath>
 #include <ostream>
 #include <utility>
 
@@ -22,53 +25,19 @@ constexpr int stride_days = 5;
 // Half the height of a middling pot, where no pot stands to say its own.
 constexpr double bare_wall_height_m = 0.05;
 
-// The pot that stands on a spot now, or null.
-const scene::Pot* pot_at(const scene::Scene& scene, const scene::Spot& spot) {
-    for (const scene::Pot& pot : scene.pots) {
-        if (pot.spot == spot.id) return &pot;
-    }
-    return nullptr;
-}
-
 void add_receivers(const scene::Scene& scene, const scene::Spot& spot, std::size_t index,
                    const ExposureArguments& arguments, std::vector<ReceiverRequest>& receivers) {
-    const scene::Pot* pot = pot_at(scene, spot);
-    double height_m = pot != nullptr ? exposure::crown_receiver_height_m(*pot, spot)
-                                     : exposure::bare_receiver_height_m(spot);
-    if (arguments.receiver_height_m) height_m = *arguments.receiver_height_m;
-    receivers.push_back({.spot = index, .kind = ReceiverKind::crown, .height_m = height_m});
+    ReceiverRequest crown = crown_receiver(scene, spot, index);
+    crown.height_m = arguments.receiver_height_m.value_or(crown.height_m);
+    receivers.push_back(crown);
     if (!arguments.pot_walls) return;
+    const scene::Pot* pot = pot_at(scene, spot);
     const double wall_height_m = pot != nullptr ? 0.5 * pot->pot_height_m : bare_wall_height_m;
     for (const ReceiverKind kind :
          {ReceiverKind::wall_n, ReceiverKind::wall_e, ReceiverKind::wall_s, ReceiverKind::wall_w}) {
         receivers.push_back({.spot = index, .kind = kind, .height_m = wall_height_m});
     }
 }
-
-// Says how far the work is while a person watches, and ends it on Ctrl-C.
-class ScreenProgress {
-  public:
-    explicit ScreenProgress(Terminal& terminal) : terminal_(&terminal) {}
-    ~ScreenProgress() {
-        if (shown_percent_ >= 0) terminal_->err << "\r\x1b[K" << std::flush;
-    }
-    ScreenProgress(const ScreenProgress&) = delete;
-    ScreenProgress& operator=(const ScreenProgress&) = delete;
-
-    bool operator()(double share) {
-        if (was_interrupted()) return false;
-        const int percent = static_cast<int>(std::floor(100.0 * share));
-        if (terminal_->err_is_screen && percent > shown_percent_) {
-            shown_percent_ = percent;
-            terminal_->err << "\rFollowing the sun, " << percent << " %" << std::flush;
-        }
-        return true;
-    }
-
-  private:
-    Terminal* terminal_;
-    int shown_percent_ = -1;
-};
 
 bool has_no_sun(const exposure::ReceiverExposure& receiver) {
     return receiver.receiver.kind == ReceiverKind::crown && receiver.most.effective_min <= 0.0;
@@ -97,13 +66,28 @@ Result<exposure::ExposureTable> compute(const scene::Scene& scene, const AskedDa
                                         Terminal& terminal) {
     ScreenProgress progress(terminal);
     const int days = days_between(dates.range.from, dates.range.to) + 1;
-    return exposure::compute_exposure(scene,
-                                      {.from = dates.range.from,
-                                       .to = dates.range.to,
-                                       .day_step = days > most_single_days ? stride_days : 1,
-                                       .receivers = receivers,
-                                       .thread_count = threads,
-                                       .progress = [&](double share) { return progress(share); }});
+    return exposure::compute_exposure(scene, {.from = dates.range.from,
+                                              .to = dates.range.to,
+                                              .day_step = days > most_single_days ? stride_days : 1,
+                                              .receivers = receivers,
+                                              .thread_count = threads,
+                                              .progress = progress.callback()});
+}
+
+/// The day rings of the middle of the dates asked, where a picture was asked for.
+Result<void> draw_rings(const scene::Scene& scene, const exposure::ExposureTable& table,
+                        const std::string& path) {
+    if (path.empty()) return {};
+    const auto format = output::picture_format(path);
+    if (!format) return tl::unexpected(format.error());
+    const Date middle = add_days(table.from, days_between(table.from, table.to) / 2);
+    const auto bytes = output::draw_garden({.scene = scene,
+                                            .date = output::nearest_day(table.receivers, middle),
+                                            .shadows_at_s = {},
+                                            .receivers = table.receivers},
+                                           {.format = *format, .size = {}});
+    if (!bytes) return tl::unexpected(bytes.error());
+    return save_text_file(path, *bytes);
 }
 
 void print(const output::ExposureAnswer& answer, const scene::SceneFile& file,
@@ -148,6 +132,7 @@ Result<void> run(const ExposureArguments& arguments, Terminal& terminal) {
     }
     auto table = compute(scene, *dates, receivers, arguments.common.threads, terminal);
     if (!table) return tl::unexpected(table.error());
+    if (auto drawn = draw_rings(scene, *table, arguments.picture); !drawn) return drawn;
     auto sunless = sunless_spots(scene, *table, arguments.common.threads);
     if (!sunless) return tl::unexpected(sunless.error());
 

@@ -45,10 +45,8 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
             file->with_pots_at(spots_of_pots(scene, *table, moves.plan.spot_of_row));
         if (auto saved = planned.save(arguments.write); !saved) return saved;
     }
-    const output::MovesAnswer answer{.scene = scene,
-                                     .table = *table,
-                                     .moves = moves,
-                                     .from_season = arguments.from_season};
+    const output::MovesAnswer answer{
+        .scene = scene, .table = *table, .moves = moves, .from_season = arguments.from_season};
     switch (arguments.common.format) {
         case Format::json:
             terminal.out << output::moves_json(answer, {.command = "moves",
@@ -58,8 +56,12 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
                                                         .time_zone = scene.site.time_zone,
                                                         .warnings = file->warnings()});
             break;
-        case Format::csv: terminal.out << output::moves_csv(answer); break;
-        case Format::table: terminal.out << output::moves_text(answer); break;
+        case Format::csv:
+            terminal.out << output::moves_csv(answer);
+            break;
+        case Format::table:
+            terminal.out << output::moves_text(answer);
+            break;
     }
     return {};
 }

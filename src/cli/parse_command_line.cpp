@@ -66,14 +66,12 @@ class Commands {
   public:
     explicit Commands(CLI::App& app) : app_(app) {
         add_check();
-        add_new();
         add_schema();
         add_sun();
         add_picture();
         add_exposure();
         add_place();
         add_moves();
-        add_why();
     }
 
     [[nodiscard]] Arguments chosen() const { return chosen_(); }
@@ -91,22 +89,6 @@ class Commands {
     void add_check() {
         const auto [sub, a] = add<CheckArguments>("check", "Read a scene and say what is wrong");
         add_common(*sub, a->common, false);
-    }
-
-    void add_new() {
-        const auto [sub, a] = add<NewArguments>("new", "Write a first scene to fill in");
-        sub->add_option("PATH", a->path, "The file to write; it must not exist")->required();
-        sub->add_option("--name", a->name, "What you call the garden");
-        sub->add_option("--latitude", a->latitude_deg, "Degrees, north positive");
-        sub->add_option("--longitude", a->longitude_deg, "Degrees, east positive");
-        sub->add_option("--zone", a->time_zone, "Time zone, such as Europe/London");
-        sub->add_option("--plan-up", a->plan_up_bearing_deg,
-                        "True bearing of 'up' on your plan, degrees");
-        sub->add_option("--bench-length", a->bench_length_m, "Length of the first bench, m");
-        sub->add_option("--bench-depth", a->bench_depth_m, "Its depth, m");
-        sub->add_option("--bench-height", a->bench_height_m, "Its height, m");
-        sub->add_option("--bench-bearing", a->bench_bearing_deg,
-                        "True bearing of its front edge, degrees");
     }
 
     void add_schema() { add<SchemaArguments>("schema", "Print the JSON Schema of scene files"); }
@@ -137,6 +119,8 @@ class Commands {
         sub->add_option("--spot", a->spot, "Draw the year sheet of this spot instead")
             ->type_name("SPOT");
         sub->add_option("--output", a->output, "Picture file, .png or .svg")->type_name("FILE");
+        sub->add_option("--size", a->size, "Width and height in pixels, such as 1600x1000")
+            ->type_name("WxH");
     }
 
     void add_exposure() {
@@ -187,14 +171,6 @@ class Commands {
             ->type_name("FILE");
     }
 
-    void add_why() {
-        const auto [sub, a] = add<WhyArguments>("why", "Why a pot stands where the plan puts it");
-        add_common(*sub, a->common, false);
-        sub->add_option("POT", a->pot, "The pot's code")->required();
-        sub->add_option("--instead", a->instead, "A spot to compare with")->type_name("SPOT");
-        add_when(*sub, a->when);
-    }
-
     CLI::App& app_;
     std::function<Arguments()> chosen_;
 };
@@ -207,13 +183,11 @@ struct Facts {
 Facts facts_of(const Arguments& arguments) {
     struct Visitor {
         Facts operator()(const CheckArguments& a) const { return {"check", &a.common}; }
-        Facts operator()(const NewArguments&) const { return {"new", nullptr}; }
         Facts operator()(const SunArguments& a) const { return {"sun", &a.common}; }
         Facts operator()(const PictureArguments& a) const { return {"picture", &a.common}; }
         Facts operator()(const ExposureArguments& a) const { return {"exposure", &a.common}; }
         Facts operator()(const PlaceArguments& a) const { return {"place", &a.common}; }
         Facts operator()(const MovesArguments& a) const { return {"moves", &a.common}; }
-        Facts operator()(const WhyArguments& a) const { return {"why", &a.common}; }
         Facts operator()(const SchemaArguments&) const { return {"schema", nullptr}; }
     };
     return std::visit(Visitor{}, arguments);

@@ -17,10 +17,9 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
     if (auto ready = require_pots_and_spots(scene); !ready) return ready;
     const auto dates = dates_asked(scene, arguments.when);
     if (!dates) return tl::unexpected(dates.error());
-    const auto table =
-        season_table(scene, {.season = dates->season, .dates = dates->range},
-                     placement::standing_now(scene, scene::spots_of(scene)),
-                     arguments.common.threads);
+    const auto table = season_table(scene, {.season = dates->season, .dates = dates->range},
+                                    placement::standing_now(scene, scene::spots_of(scene)),
+                                    arguments.common.threads);
     if (!table) return tl::unexpected(table.error());
     const auto plan = placement::plan_season(scene, *table);
 
@@ -38,8 +37,12 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
                                                         .time_zone = scene.site.time_zone,
                                                         .warnings = file->warnings()});
             break;
-        case Format::csv: terminal.out << output::place_csv(answer); break;
-        case Format::table: terminal.out << output::place_text(answer); break;
+        case Format::csv:
+            terminal.out << output::place_csv(answer);
+            break;
+        case Format::table:
+            terminal.out << output::place_text(answer);
+            break;
     }
     return {};
 }

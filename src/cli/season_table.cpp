@@ -35,8 +35,7 @@ Result<placement::HarmTable> season_table(const scene::Scene& scene,
     return placement::make_harm_table(scene, spots, period, *exposure, standing);
 }
 
-std::vector<std::string> spots_of_pots(const scene::Scene& scene,
-                                       const placement::HarmTable& table,
+std::vector<std::string> spots_of_pots(const scene::Scene& scene, const placement::HarmTable& table,
                                        const placement::Standing& plan) {
     std::vector<std::string> ids(scene.pots.size());
     for (std::size_t row = 0; row < table.rows.size(); ++row) {

@@ -24,8 +24,8 @@ struct Terminal {
     std::ostream& out;
     std::ostream& err;
     bool has_told_failure = false;  ///< the command wrote its own answer about its failure
-    bool err_is_screen = false;  ///< progress lines only when a person watches
-    bool in_is_screen = false;   ///< questions only when a person can answer
+    bool err_is_screen = false;     ///< progress lines only when a person watches
+    bool in_is_screen = false;      ///< questions only when a person can answer
 };
 
 /// The exit code that a failure means: the gravest of its problems.

@@ -1,0 +1,26 @@
+#include "cli/screen_progress.h"
+
+#include <cmath>
+#include <ostream>
+
+namespace sunfleck::cli {
+
+ScreenProgress::~ScreenProgress() {
+    if (shown_percent_ >= 0) terminal_->err << "\r\x1b[K" << std::flush;
+}
+
+bool ScreenProgress::operator()(double share) {
+    if (was_interrupted()) return false;
+    const int percent = static_cast<int>(std::floor(100.0 * share));
+    if (terminal_->err_is_screen && percent > shown_percent_) {
+        shown_percent_ = percent;
+        terminal_->err << "\rFollowing the sun, " << percent << " %" << std::flush;
+    }
+    return true;
+}
+
+exposure::Progress ScreenProgress::callback() {
+    return [this](double share) { return (*this)(share); };
+}
+
+}  // namespace sunfleck::cli

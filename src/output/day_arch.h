@@ -1,0 +1,23 @@
+#pragma once
+
+#include "output/canvas.h"
+#include "sunfleck/base/date.h"
+#include "sunfleck/sun/civil_time.h"
+#include "sunfleck/sun/place.h"
+
+#include <optional>
+
+/// The day arch: clock across, the sun's altitude up. The hour hangs from it as a plumb line.
+namespace sunfleck::output {
+
+struct DayArch {
+    Date date;
+    sun::Place place;
+    std::optional<UtcSeconds> at;  ///< where the plumb line hangs
+};
+
+/// Draws it into a box; the clock's figures stand at the box's foot.
+void draw_day_arch(Canvas& canvas, const SheetBox& box, const DayArch& arch,
+                   const sun::TimeZone& zone, const Palette& palette = morning);
+
+}  // namespace sunfleck::output
