@@ -1,155 +1,22 @@
 #include "cli/commands.h"
-#include "output/json_envelope.h"
-#include "sunfleck/output/text_table.h"
+#include "sunfleck/output/check_report.h"
 #include "sunfleck/scene/scene_file.h"
-#include "sunfleck/scene/spots.h"
 
 #include <ostream>
-#include <string>
-#include <utility>
-#include <vector>
 
 namespace sunfleck::cli {
 
-namespace {
-
-using output::Json;
-
-/// How many of something a scene holds: the key in JSON, and the words for one and for more.
-struct ThingCount {
-    const char* key = "";
-    std::string one;
-    std::string more;
-    std::size_t count = 0;
-};
-
-std::size_t fence_count(const scene::Scene& scene) {
-    std::size_t count = 0;
-    for (const scene::Wall& wall : scene.walls) {
-        count += wall.label.pointer.starts_with("/fences/") ? 1U : 0U;
-    }
-    return count;
-}
-
-/// Pots with each of a batch counted.
-std::size_t pot_count(const scene::Scene& scene) {
-    std::size_t count = 0;
-    for (const scene::Pot& pot : scene.pots) count += static_cast<std::size_t>(pot.count);
-    return count;
-}
-
-std::vector<ThingCount> counts_of(const scene::Scene& scene) {
-    const std::size_t fences = fence_count(scene);
-    return {{"benches", "bench", "benches", scene.benches.size()},
-            {"post_stands", "post stand", "post stands", scene.post_stands.size()},
-            {"spots", "spot", "spots", scene::spots_of(scene).size()},
-            {"pots", "pot", "pots", pot_count(scene)},
-            {"walls", "wall", "walls", scene.walls.size() - fences},
-            {"fences", "fence", "fences", fences},
-            {"buildings", "building", "buildings", scene.buildings.size()},
-            {"cloths", "net", "nets", scene.cloths.size()},
-            {"lath_panels", "lath panel", "lath panels", scene.lath_panels.size()},
-            {"trees", "tree", "trees", scene.trees.size()},
-            {"meshes", "mesh", "meshes", scene.meshes.size()}};
-}
-
-std::string counted(std::size_t count, const std::string& one, const std::string& more) {
-    return std::to_string(count) + ' ' + (count == 1 ? one : more);
-}
-
-/// "4 benches, 37 spots, 12 pots and 1 net": what there is.
-std::string counts_in_words(const std::vector<ThingCount>& counts) {
-    std::vector<std::string> parts;
-    for (const ThingCount& thing : counts) {
-        if (thing.count > 0) parts.push_back(counted(thing.count, thing.one, thing.more));
-    }
-    if (parts.empty()) return "nothing yet";
-    std::string words = parts.front();
-    for (std::size_t i = 1; i < parts.size(); ++i) {
-        words += (i + 1 == parts.size() ? " and " : ", ") + parts[i];
-    }
-    return words;
-}
-
-/// The place on the first line, so that editors can jump to it; below it what is so and the mend.
-std::string told(const Problem& problem) {
-    constexpr int columns = 80;
-    constexpr int indent = 4;
-    std::string place = problem.file;
-    if (problem.line > 0) {
-        place += ':' + std::to_string(problem.line) + ':' + std::to_string(problem.column);
-    }
-    if (problem.severity == Severity::warning) place += ": warning";
-    if (!problem.pointer.empty()) place += ": " + problem.pointer;
-    std::string words = problem.message;
-    if (!problem.mend.empty()) words += ' ' + problem.mend;
-    return place + '\n' + std::string(indent, ' ') + output::wrapped_text(words, columns, indent) +
-           '\n';
-}
-
-/// Errors and warnings apart.
-std::pair<Problems, Problems> parted(const Problems& problems) {
-    std::pair<Problems, Problems> parts;
-    for (const Problem& problem : problems) {
-        (problem.severity == Severity::error ? parts.first : parts.second).push_back(problem);
-    }
-    return parts;
-}
-
-Json answer(const std::string& file, const scene::Scene* scene, const Problems& errors,
-            const Problems& warnings) {
-    output::Envelope envelope{.command = "check", .scene_file = file, .warnings = warnings};
-    Json counts = nullptr;
-    if (scene != nullptr) {
-        envelope.scene_name = scene->site.name;
-        envelope.year = scene::year_for(*scene, std::nullopt);
-        envelope.time_zone = scene->site.time_zone;
-        counts = Json::object();
-        for (const ThingCount& thing : counts_of(*scene)) counts[thing.key] = thing.count;
-    }
-    Json json = output::result_envelope(envelope);
-    json["valid"] = errors.empty();
-    json["errors"] = output::errors_json(errors);
-    json["counts"] = std::move(counts);
-    return json;
-}
-
-void tell_sound(const scene::SceneFile& file, const CommonArguments& common, Terminal& terminal) {
-    if (common.format == Format::json) {
-        terminal.out << output::json_text(answer(common.scene, &file.scene(), {}, file.warnings()));
-        return;
-    }
-    for (const Problem& warning : file.warnings()) terminal.out << told(warning);
-    std::string words = file.scene().site.name + " is sound: ";
-    words += counts_in_words(counts_of(file.scene())) + '.';
-    if (!file.warnings().empty()) {
-        words +=
-            ' ' + counted(file.warnings().size(), "thing deserves", "things deserve") + " a look.";
-    }
-    terminal.out << output::wrapped_text(words) << '\n';
-}
-
-void tell_wrong(const Problems& problems, const CommonArguments& common, Terminal& terminal) {
-    const auto [errors, warnings] = parted(problems);
-    if (common.format == Format::json) {
-        terminal.out << output::json_text(answer(common.scene, nullptr, errors, warnings));
-        return;
-    }
-    for (const Problem& problem : problems) terminal.out << told(problem);
-    std::string words = counted(errors.size(), "error", "errors");
-    if (!warnings.empty()) words += ", " + counted(warnings.size(), "warning", "warnings");
-    terminal.out << words << ".\n";
-}
-
-}  // namespace
-
 Result<void> run(const CheckArguments& arguments, Terminal& terminal) {
-    const auto file = scene::SceneFile::read(arguments.common.scene);
+    const CommonArguments& common = arguments.common;
+    const bool is_json = common.format == Format::json;
+    const auto file = scene::SceneFile::read(common.scene);
     if (file) {
-        tell_sound(*file, arguments.common, terminal);
+        terminal.out << (is_json ? output::sound_scene_json(*file)
+                                 : output::sound_scene_text(*file));
         return {};
     }
-    tell_wrong(file.error(), arguments.common, terminal);
+    terminal.out << (is_json ? output::wrong_scene_json(common.scene, file.error())
+                             : output::wrong_scene_text(file.error()));
     terminal.has_told_failure = true;
     return tl::unexpected(file.error());
 }

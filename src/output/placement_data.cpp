@@ -57,8 +57,7 @@ Json place_row_json(const PlaceAnswer& answer, std::size_t row) {
 
 Json unsuited_json(const PlaceAnswer& answer) {
     Json json = Json::array();
-    for (const auto& unsuited :
-         placement::unsuited_pots(answer.table, answer.plan.spot_of_row)) {
+    for (const auto& unsuited : placement::unsuited_pots(answer.table, answer.plan.spot_of_row)) {
         const scene::Pot& pot = answer.scene.pots[answer.table.rows[unsuited.row].pot];
         json.push_back(Json{{"pot", pot.label.id},
                             {"spot", or_null(spot_id(answer.table, unsuited.spot))},
@@ -75,19 +74,26 @@ void add_range(Json& json, const HarmTable& table) {
 
 const char* group_word(placement::MoveGroup::Kind kind) {
     switch (kind) {
-        case placement::MoveGroup::Kind::single: return "single";
-        case placement::MoveGroup::Kind::swap: return "swap";
-        case placement::MoveGroup::Kind::chain: return "chain";
-        case placement::MoveGroup::Kind::ring: return "ring";
+        case placement::MoveGroup::Kind::single:
+            return "single";
+        case placement::MoveGroup::Kind::swap:
+            return "swap";
+        case placement::MoveGroup::Kind::chain:
+            return "chain";
+        case placement::MoveGroup::Kind::ring:
+            return "ring";
     }
     return "";
 }
 
 const char* step_word(placement::MoveStep::Kind kind) {
     switch (kind) {
-        case placement::MoveStep::Kind::move: return "move";
-        case placement::MoveStep::Kind::set_aside: return "set_aside";
-        case placement::MoveStep::Kind::put_down: return "put_down";
+        case placement::MoveStep::Kind::move:
+            return "move";
+        case placement::MoveStep::Kind::set_aside:
+            return "set_aside";
+        case placement::MoveStep::Kind::put_down:
+            return "put_down";
     }
     return "";
 }
@@ -143,16 +149,14 @@ std::string place_csv(const PlaceAnswer& answer) {
     for (std::size_t row = 0; row < table.rows.size(); ++row) {
         const auto spot = answer.plan.spot_of_row[row];
         const HarmParts parts = spot ? table.at(row, *spot).parts : HarmParts{};
-        std::vector<std::string> cells = {answer.scene.pots[table.rows[row].pot].label.id,
-                                          std::to_string(table.rows[row].copy),
-                                          spot_id(table, spot),
-                                          spot_id(table, table.rows[row].start_spot)};
+        std::vector<std::string> cells = {
+            answer.scene.pots[table.rows[row].pot].label.id, std::to_string(table.rows[row].copy),
+            spot_id(table, spot), spot_id(table, table.rows[row].start_spot)};
         for (const double value : {parts.total(), parts.hot_sun, parts.light_deficit,
                                    parts.pot_wall, parts.jump, parts.drying}) {
             cells.push_back(spot ? number_text(value) : std::string());
         }
-        cells.push_back(
-            placement::place_reason(answer.scene, table, answer.plan.spot_of_row, row));
+        cells.push_back(placement::place_reason(answer.scene, table, answer.plan.spot_of_row, row));
         text += csv_line(cells, ',') + "\n";
     }
     return text;

@@ -70,27 +70,13 @@ TEST_CASE("a failure asked for as JSON is one object with errors", "[cli][json]"
 TEST_CASE("help and version answer on standard output with exit code 0", "[cli]") {
     CHECK(run_program({"--version"}).out.rfind("sunfleck ", 0) == 0);
     for (const char* command :
-         {"check", "new", "schema", "sun", "picture", "exposure", "place", "moves", "why"}) {
+         {"check", "schema", "sun", "picture", "exposure", "place", "moves"}) {
         CAPTURE(command);
         const Answer answer = run_program({command, "--help"});
         CHECK(answer.code == 0);
         CHECK(answer.err.empty());
         CHECK(answer.out.find("Usage") != std::string::npos);
     }
-}
-
-TEST_CASE("a new scene runs at once and is never written over", "[cli]") {
-    const ScratchFolder scratch;
-    const std::string path = scratch.path("first.json");
-    const std::vector<std::string> call = {
-        "new",  path,          "--name", "First garden", "--latitude",
-        "48.2", "--longitude", "16.4",   "--zone",       "Europe/Vienna"};
-    REQUIRE(run_program(call).code == 0);
-    const std::string text = read_text(path);
-    CHECK(run_program({"check", path}).code == 0);
-    CHECK(run_program({"exposure", path, "--json"}).code == 0);
-    CHECK(run_program(call).code == 4);
-    CHECK(read_text(path) == text);
 }
 
 TEST_CASE("sun answers for instants on standard input in the same order", "[cli]") {
