@@ -14,14 +14,14 @@
 
 #include <algorithm>
 #include <iterator>
+#include <optional>
 #include <utility>
 
 namespace sunfleck::scene {
 
 struct SceneText {
     JsonTree tree;
-    /// The pots came from elsewhere and are to be written into the scene.
-    bool has_own_pots = true;
+    std::optional<PotsCsv> pots_csv;  ///< where the pots came from, when not from the tree
 };
 
 namespace {
@@ -75,8 +75,9 @@ Scene read_tree(const JsonTree& tree, const ShapeFindings& findings, Problems& p
     Problems told_again;  // the whole scene is read once more below
     Reading first = reading;
     first.problems = &told_again;
-    if (const JsonNode* site = root.find("site"))
+    if (const JsonNode* site = root.find("site")) {
         base.site = site_keys().read({site, "/site"}, first);
+    }
     first.plan_up_bearing = reading.plan_up_bearing = base.site.plan_up_bearing;
     first.magnetic_declination = reading.magnetic_declination = base.site.magnetic_declination;
     if (const JsonNode* ground = root.find("ground")) {
@@ -131,21 +132,6 @@ void sort_by_place(Problems& problems) {
     });
 }
 
-/// What the whole scene means, with the places of what it finds.
-/// Pots from a table have theirs there.
-Problems located_meaning(const Scene& scene, const JsonTree& tree, const PotsCsv* table = nullptr) {
-    Problems problems = check_meaning(scene);
-    for (Problem& problem : problems) {
-        if (table == nullptr || !table->locate(problem)) tree.locate(problem);
-    }
-    sort_by_place(problems);
-    return problems;
-}
-
-bool is_error(const Problem& problem) {
-    return problem.severity == Severity::error;
-}
-
 /// The key of a pot behind which its spot is written when it had none.
 std::string_view key_before_spot(const JsonNode& pot) {
     for (const char* key : {"species", "name"}) {
@@ -154,11 +140,12 @@ std::string_view key_before_spot(const JsonNode& pot) {
     return "id";
 }
 
-/// One pot's line in a scene.
+/// The pots as the list of a scene, one a line.
 std::string pots_json(const std::vector<Pot>& pots) {
     std::string text = "[";
-    for (const Pot& pot : pots)
+    for (const Pot& pot : pots) {
         text += (text.size() > 1 ? ",\n    " : "\n    ") + pot_keys().json(pot);
+    }
     return text + (pots.empty() ? "]" : "\n  ]");
 }
 
@@ -180,10 +167,7 @@ Result<SceneFile> SceneFile::parse(std::string_view text, std::string file) {
     if (has_error(problems)) return tl::unexpected(std::move(problems));
     result.warnings_ = std::move(problems);
     complete(result.scene_);
-    Problems meaning = located_meaning(result.scene_, *json.tree);
-    if (std::ranges::any_of(meaning, is_error)) return tl::unexpected(std::move(meaning));
-    result.warnings_ = std::move(meaning);
-    result.text_ = std::make_shared<const SceneText>(SceneText{std::move(*json.tree)});
+    result.text_ = std::make_shared<const SceneText>(SceneText{std::move(*json.tree), std::nullopt});
     return result;
 }
 
@@ -194,17 +178,20 @@ Result<SceneFile> SceneFile::read(const std::filesystem::path& path) {
 }
 
 Result<void> SceneFile::use_pots_csv(const std::filesystem::path& path) {
-    const auto table = PotsCsv::read(path);
-    if (!table) return tl::unexpected(table.error());
+    auto csv = PotsCsv::read(path);
+    if (!csv) return tl::unexpected(std::move(csv.error()));
     Scene scene = scene_;
-    scene.pots = table->pots();
+    scene.pots = csv->pots();
+    Problems problems = csv->warnings();
+    for (Problem& problem : check_meaning(scene)) {
+        if (!csv->locate(problem)) text_->tree.locate(problem);
+        problems.push_back(std::move(problem));
+    }
+    if (has_error(problems)) return tl::unexpected(std::move(problems));
     complete_pots(scene);
-    Problems meaning = located_meaning(scene, text_->tree, &*table);
-    if (std::ranges::any_of(meaning, is_error)) return tl::unexpected(std::move(meaning));
-    warnings_ = table->warnings();
-    warnings_.insert(warnings_.end(), meaning.begin(), meaning.end());
     scene_ = std::move(scene);
-    text_ = std::make_shared<const SceneText>(SceneText{text_->tree, false});
+    warnings_ = std::move(problems);
+    text_ = std::make_shared<const SceneText>(SceneText{text_->tree, std::move(*csv)});
     return {};
 }
 
@@ -218,8 +205,11 @@ SceneFile SceneFile::with_pots_at(const std::vector<std::string>& spot_ids) cons
 std::string SceneFile::text() const {
     const JsonTree& tree = text_->tree;
     JsonEdit edit(tree);
-    if (!text_->has_own_pots) {
-        edit.set_member(tree.root(), "pots", pots_json(scene_.pots));
+    if (text_->pots_csv) {
+        // As the table gave them: what was completed in the scene stays open in the file.
+        std::vector<Pot> pots = text_->pots_csv->pots();
+        for (std::size_t i = 0; i < pots.size(); ++i) pots[i].spot = scene_.pots[i].spot;
+        edit.set_member(tree.root(), "pots", pots_json(pots));
         return edit.text();
     }
     for (const Pot& pot : scene_.pots) {

@@ -1,8 +1,11 @@
 #include "sunfleck/base/text_file.h"
+#include "sunfleck/scene/pots_csv.h"
 #include "sunfleck/scene/scene_file.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+
+#include <stdlib.h>
 
 #include <filesystem>
 #include <string>
@@ -98,4 +101,103 @@ TEST_CASE("a scene saved to a file is read back as it was", "[scene][property]")
     CHECK(again->text() == file.text());
     std::filesystem::remove(path);
     CHECK_FALSE(file.save(path / "below" / "nothing.json"));
+}
+
+namespace {
+
+/// A folder of its own that goes with the test.
+class Folder {
+  public:
+    Folder() {
+        std::string name =
+            (std::filesystem::temp_directory_path() / "sunfleck-scene-XXXXXX").string();
+        REQUIRE(::mkdtemp(name.data()) != nullptr);
+        path_ = name;
+    }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    ~Folder() {
+        std::error_code ignored;
+        std::filesystem::remove_all(path_, ignored);
+    }
+    [[nodiscard]] std::filesystem::path with(const char* name, const std::string& text) const {
+        REQUIRE(save_text_file(path_ / name, text));
+        return path_ / name;
+    }
+
+  private:
+    std::filesystem::path path_;
+};
+
+void check_same_pots(const std::vector<Pot>& one, const std::vector<Pot>& other) {
+    REQUIRE(one.size() == other.size());
+    for (std::size_t i = 0; i < one.size(); ++i) {
+        const Pot& a = one[i];
+        const Pot& b = other[i];
+        CAPTURE(a.label.id);
+        CHECK(a.label.id == b.label.id);
+        CHECK(a.label.name == b.label.name);
+        CHECK(a.spot == b.spot);
+        CHECK(a.pot_length_m == Approx(b.pot_length_m).epsilon(1e-12));
+        CHECK(a.soil_l == Approx(b.soil_l).epsilon(1e-12));
+        CHECK(a.weight_kg == Approx(b.weight_kg).epsilon(1e-12));
+        CHECK(a.crown_height_m == Approx(b.crown_height_m).epsilon(1e-12));
+        CHECK(a.colour == b.colour);
+        CHECK(a.substrate == b.substrate);
+        CHECK(a.own_wants == b.own_wants);
+        CHECK(a.wants == b.wants);
+        CHECK(a.pinned == b.pinned);
+        CHECK(a.not_on == b.not_on);
+        CHECK(a.receiver_height_m == b.receiver_height_m);
+        CHECK(a.state.has_value() == b.state.has_value());
+        if (a.state && b.state) CHECK(a.state->until == b.state->until);
+        CHECK(a.count == b.count);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("pots of a table take the place of the scene's own, and can be saved into it",
+          "[scene][property]") {
+    const Folder folder;
+    auto file = SceneFile::read(std::string(SUNFLECK_TEST_DATA) + "/every_key.json");
+    REQUIRE(file);
+    const std::vector<Pot> own = file->scene().pots;
+    const auto csv = folder.with("pots.csv", pots_csv_text(own));
+    REQUIRE(file->use_pots_csv(csv));
+    check_same_pots(file->scene().pots, own);
+
+    const SceneFile moved = file->with_pots_at({"B-1", "P1", "A-2", ""});
+    const auto again = SceneFile::parse(moved.text(), file->scene().file);
+    REQUIRE(again);
+    CHECK(again->scene().pots[0].spot == "B-1");
+    CHECK(again->scene().pots[3].spot.empty());
+    check_same_pots(again->scene().pots, moved.scene().pots);
+    // All but the pots kept its text.
+    const auto whole = read_text_file(file->scene().file);
+    REQUIRE(whole);
+    const auto before = whole->find("\"pots\": [");
+    CHECK(moved.text().substr(0, before) == whole->substr(0, before));
+    const auto after = whole->substr(whole->find("\"seasons\""));
+    CHECK(moved.text().ends_with(after));
+}
+
+TEST_CASE("what a table of pots cannot mean is told by its lines", "[scene][property]") {
+    const Folder folder;
+    auto file = SceneFile::read(std::string(SUNFLECK_TEST_DATA) + "/every_key.json");
+    REQUIRE(file);
+    const auto csv = folder.with("pots.csv",
+                                 "id,species,spot\nM1,Acer palmatum,A-1\nM2,Acer palmatum,A-99\n"
+                                 "A,Acer palmatum,\n");
+    const auto used = file->use_pots_csv(csv);
+    REQUIRE_FALSE(used);
+    REQUIRE(used.error().size() >= 2);
+    CHECK(used.error()[0].code == "no_such_spot");
+    CHECK(used.error()[0].file == csv.string());
+    CHECK(used.error()[0].line == 3);
+    CHECK(used.error()[1].code == "id_twice");
+    CHECK(used.error()[1].line == 4);
+    // The scene is as it was.
+    CHECK(file->scene().pots[0].label.id == "M07");
+    CHECK_FALSE(file->use_pots_csv(folder.with("x.csv", "").parent_path() / "none.csv"));
 }
