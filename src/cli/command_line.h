@@ -83,9 +83,16 @@ struct MovesArguments {
     std::string picture;
 };
 
+struct WhyArguments {
+    CommonArguments common;
+    std::string pot;
+    std::string instead;  ///< a spot to compare with
+    WhenArguments when;
+};
+
 struct SchemaArguments {};
 
 using Arguments = std::variant<CheckArguments, SunArguments, PictureArguments, ExposureArguments,
-                               PlaceArguments, MovesArguments, SchemaArguments>;
+                               PlaceArguments, MovesArguments, WhyArguments, SchemaArguments>;
 
 }  // namespace sunfleck::cli

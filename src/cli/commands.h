@@ -13,6 +13,7 @@ namespace sunfleck::cli {
 [[nodiscard]] Result<void> run(const ExposureArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const PlaceArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const MovesArguments& arguments, Terminal& terminal);
+[[nodiscard]] Result<void> run(const WhyArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const SchemaArguments& arguments, Terminal& terminal);
 
 }  // namespace sunfleck::cli

@@ -6,16 +6,37 @@
 #include "sunfleck/placement/season_plan.h"
 #include "sunfleck/scene/spots.h"
 
+#include <algorithm>
 #include <ostream>
+#include <utility>
 
 namespace sunfleck::cli {
+
 namespace {
 
-Result<placement::HarmPeriod> period_of(const scene::Scene& scene, const std::string& season,
-                                        std::optional<int> year) {
-    const auto dates = dates_asked(scene, {.season = season, .year = year});
+/// The season that follows `before`: of the same year, or of the next when it begins earlier.
+Result<placement::HarmPeriod> season_after(const scene::Scene& scene, const std::string& season,
+                                           Date before, int year) {
+    auto dates = dates_asked(scene, {.season = season, .year = year});
+    if (dates && dates->range.from < before) {
+        dates = dates_asked(scene, {.season = season, .year = year + 1});
+    }
     if (!dates) return tl::unexpected(dates.error());
     return placement::HarmPeriod{.season = season, .dates = dates->range};
+}
+
+/// Where the pots stand in the season that ends: where they stand now, and for those that stand
+/// nowhere, where that season's plan puts them.
+Result<placement::Standing> standing_in(const scene::Scene& scene,
+                                        const placement::HarmPeriod& season, int threads,
+                                        Terminal& terminal) {
+    placement::Standing standing = placement::standing_now(scene, scene::spots_of(scene));
+    const bool all_stand = std::all_of(standing.begin(), standing.end(),
+                                       [](const auto& spot) { return spot.has_value(); });
+    if (all_stand) return standing;
+    const auto table = season_table(scene, season, standing, threads, terminal);
+    if (!table) return tl::unexpected(table.error());
+    return placement::plan_season(scene, *table, {.keeps_standing = true}).spot_of_row;
 }
 
 }  // namespace
@@ -24,37 +45,36 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
     const auto file = open_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
-    if (auto ready = require_pots_and_spots(scene); !ready) return ready;
-    const auto first = period_of(scene, arguments.from_season, arguments.year);
-    if (!first) return tl::unexpected(first.error());
-    const auto second = period_of(scene, arguments.to_season, arguments.year);
-    if (!second) return tl::unexpected(second.error());
+    if (auto ready = require_plannable(*file); !ready) return ready;
+    const int year = scene::year_for(scene, arguments.year);
+    const auto ending = dates_asked(scene, {.season = arguments.from_season, .year = year});
+    if (!ending) return tl::unexpected(ending.error());
+    const auto beginning = season_after(scene, arguments.to_season, ending->range.from, year);
+    if (!beginning) return tl::unexpected(beginning.error());
 
     const int threads = arguments.common.threads;
-    const auto before = season_table(
-        scene, *first, placement::standing_now(scene, scene::spots_of(scene)), threads);
-    if (!before) return tl::unexpected(before.error());
-    const auto old_plan = placement::plan_season(scene, *before);
-    const auto table = season_table(scene, *second, old_plan.spot_of_row, threads);
+    const auto standing = standing_in(
+        scene, {.season = arguments.from_season, .dates = ending->range}, threads, terminal);
+    if (!standing) return tl::unexpected(standing.error());
+    const auto table = season_table(scene, *beginning, *standing, threads, terminal);
     if (!table) return tl::unexpected(table.error());
+    const std::optional<int> lifts = arguments.lifts ? arguments.lifts : scene.lifting.lifts;
     const auto moves = placement::plan_moves(
-        scene, *table, placement::plan_season(scene, *table, {.lifts = arguments.lifts}));
+        scene, *table, placement::plan_season(scene, *table, {.lifts = lifts}));
+    auto period = plan_period(scene, *table, false);
+    if (!period) return tl::unexpected(period.error());
 
     if (!arguments.write.empty()) {
-        const auto planned =
-            file->with_pots_at(spots_of_pots(scene, *table, moves.plan.spot_of_row));
-        if (auto saved = planned.save(arguments.write); !saved) return saved;
+        if (auto saved = save_plan(*file, *table, moves.plan.spot_of_row, arguments.write);
+            !saved) {
+            return saved;
+        }
     }
     const output::MovesAnswer answer{
-        .scene = scene, .table = *table, .moves = moves, .from_season = arguments.from_season};
+        .period = *period, .moves = moves, .from_season = arguments.from_season};
     switch (arguments.common.format) {
         case Format::json:
-            terminal.out << output::moves_json(answer, {.command = "moves",
-                                                        .scene_name = scene.site.name,
-                                                        .scene_file = scene.file,
-                                                        .year = year_of(table->dates.from),
-                                                        .time_zone = scene.site.time_zone,
-                                                        .warnings = file->warnings()});
+            terminal.out << output::moves_json(answer, envelope_of(*file, "moves", *table));
             break;
         case Format::csv:
             terminal.out << output::moves_csv(answer);

@@ -72,6 +72,7 @@ class Commands {
         add_exposure();
         add_place();
         add_moves();
+        add_why();
     }
 
     [[nodiscard]] Arguments chosen() const { return chosen_(); }
@@ -171,6 +172,14 @@ class Commands {
             ->type_name("FILE");
     }
 
+    void add_why() {
+        const auto [sub, a] = add<WhyArguments>("why", "Why a pot stands where the plan puts it");
+        add_common(*sub, a->common, false);
+        sub->add_option("POT", a->pot, "The pot's code")->required();
+        sub->add_option("--instead", a->instead, "A spot to compare with")->type_name("SPOT");
+        add_when(*sub, a->when);
+    }
+
     CLI::App& app_;
     std::function<Arguments()> chosen_;
 };
@@ -188,6 +197,7 @@ Facts facts_of(const Arguments& arguments) {
         Facts operator()(const ExposureArguments& a) const { return {"exposure", &a.common}; }
         Facts operator()(const PlaceArguments& a) const { return {"place", &a.common}; }
         Facts operator()(const MovesArguments& a) const { return {"moves", &a.common}; }
+        Facts operator()(const WhyArguments& a) const { return {"why", &a.common}; }
         Facts operator()(const SchemaArguments&) const { return {"schema", nullptr}; }
     };
     return std::visit(Visitor{}, arguments);

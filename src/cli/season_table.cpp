@@ -1,58 +1,125 @@
 #include "cli/season_table.h"
 
+#include "cli/asked.h"
+#include "cli/screen_progress.h"
 #include "sunfleck/exposure/exposure.h"
+#include "sunfleck/exposure/sun_arc.h"
+#include "sunfleck/scene/seasons.h"
 #include "sunfleck/scene/spots.h"
+#include "sunfleck/sun/sun_day.h"
+
+#include <utility>
 
 namespace sunfleck::cli {
+
 namespace {
 
 // Longer periods are computed every fifth day.
 constexpr int most_single_days = 10;
 constexpr int stride_days = 5;
 
-tl::unexpected<Problems> no_plan(const char* message, const char* mend) {
+tl::unexpected<Problems> no_plan(const scene::Scene& scene, const char* message, const char* mend) {
     return failure({.kind = ProblemKind::no_answer,
                     .code = "nothing_to_place",
+                    .file = scene.file,
                     .message = message,
                     .mend = mend});
 }
 
+/// The season on that date, with the dates of the time around it.
+Result<placement::HarmPeriod> season_on(const scene::Scene& scene, Date date) {
+    for (const scene::Season& season : scene.seasons) {
+        for (const int year : {year_of(date), year_of(date) - 1}) {
+            const auto dates = scene::season_range(scene, season.name, year);
+            if (!dates) return tl::unexpected(dates.error());
+            if (dates->from <= date && date <= dates->to) {
+                return placement::HarmPeriod{.season = season.name, .dates = *dates};
+            }
+        }
+    }
+    return placement::HarmPeriod{.season = {}, .dates = {date, date}};
+}
+
 }  // namespace
+
+Result<AskedPeriod> period_asked(const scene::Scene& scene, const WhenArguments& when) {
+    const auto dates = dates_asked(scene, when);
+    if (!dates) return tl::unexpected(dates.error());
+    if (!dates->is_default) {
+        return AskedPeriod{.period = {.season = dates->season, .dates = dates->range}};
+    }
+    auto period = season_on(scene, dates->range.from);
+    if (!period) return tl::unexpected(period.error());
+    return AskedPeriod{.period = std::move(*period), .is_default = true};
+}
+
+Result<void> require_plannable(const scene::SceneFile& file) {
+    const scene::Scene& scene = file.scene();
+    if (scene.pots.empty()) {
+        return no_plan(scene, "The scene has no pots.",
+                       "Add some under \"pots\", or take --pots FILE.");
+    }
+    if (scene::spots_of(scene).empty()) {
+        return no_plan(scene, "The scene has no spots.", "Add a bench or a post stand.");
+    }
+    if (const auto weights = placement::harm_weights_of(scene); !weights) {
+        return tl::unexpected(weights.error());
+    }
+    return {};
+}
 
 Result<placement::HarmTable> season_table(const scene::Scene& scene,
                                           const placement::HarmPeriod& period,
-                                          const placement::Standing& standing, int threads) {
+                                          const placement::Standing& standing, int threads,
+                                          Terminal& terminal) {
     const auto spots = scene::spots_of(scene);
     const int days = days_between(period.dates.from, period.dates.to) + 1;
+    ScreenProgress progress(terminal);
     const auto exposure = exposure::compute_exposure(
         scene, {.from = period.dates.from,
                 .to = period.dates.to,
                 .day_step = days > most_single_days ? stride_days : 1,
                 .receivers = placement::receivers_needed(scene, spots, period.dates),
                 .thread_count = threads,
-                .progress = [](double) { return !was_interrupted(); }});
+                .progress = [&](double share) { return progress(share); }});
     if (!exposure) return tl::unexpected(exposure.error());
     return placement::make_harm_table(scene, spots, period, *exposure, standing);
 }
 
-std::vector<std::string> spots_of_pots(const scene::Scene& scene, const placement::HarmTable& table,
-                                       const placement::Standing& plan) {
-    std::vector<std::string> ids(scene.pots.size());
-    for (std::size_t row = 0; row < table.rows.size(); ++row) {
-        if (table.rows[row].copy != 1 || !plan[row]) continue;
-        ids[table.rows[row].pot] = table.spots[*plan[row]].id;
-    }
-    return ids;
+Result<output::PlanPeriod> plan_period(const scene::Scene& scene, const placement::HarmTable& table,
+                                       bool is_default_season) {
+    auto zone = sun::TimeZone::find(scene.site.time_zone);
+    if (!zone) return tl::unexpected(zone.error());
+    const auto hot = [&](Date date) {
+        return exposure::hot_hours(sun::sun_day(date, scene.site.place, *zone));
+    };
+    return output::PlanPeriod{.scene = scene,
+                              .table = table,
+                              .zone = *zone,
+                              .is_default_season = is_default_season,
+                              .hot_on_first = hot(table.dates.from),
+                              .hot_on_last = hot(table.dates.to)};
 }
 
-Result<void> require_pots_and_spots(const scene::Scene& scene) {
-    if (scene.pots.empty()) {
-        return no_plan("The scene has no pots.", "Add some under \"pots\", or take --pots FILE.");
+output::Envelope envelope_of(const scene::SceneFile& file, const std::string& command,
+                             const placement::HarmTable& table) {
+    return {.command = command,
+            .scene_name = file.scene().site.name,
+            .scene_file = file.scene().file,
+            .year = year_of(table.dates.from),
+            .time_zone = file.scene().site.time_zone,
+            .warnings = file.warnings()};
+}
+
+Result<void> save_plan(const scene::SceneFile& file, const placement::HarmTable& table,
+                       const placement::Standing& plan, const std::string& path) {
+    std::vector<std::string> ids(file.scene().pots.size());
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+        if (table.rows[row].copy == 1 && plan[row]) {
+            ids[table.rows[row].pot] = table.spots[*plan[row]].id;
+        }
     }
-    if (scene::spots_of(scene).empty()) {
-        return no_plan("The scene has no spots.", "Add a bench or a post stand.");
-    }
-    return {};
+    return file.with_pots_at(ids).save(path);
 }
 
 }  // namespace sunfleck::cli

@@ -1,8 +1,11 @@
-// Plans and moves for machines: JSON and CSV with the same names.
+// Plans, moves and comparisons for machines: JSON and CSV with the same names.
 #include "output/json_envelope.h"
+#include "output/plan_words.h"
 #include "sunfleck/base/csv.h"
 #include "sunfleck/base/date.h"
+#include "sunfleck/output/exposure_report.h"
 #include "sunfleck/output/placement_report.h"
+#include "sunfleck/placement/reasons.h"
 
 #include <array>
 #include <charconv>
@@ -11,14 +14,20 @@
 #include <vector>
 
 namespace sunfleck::output {
+
 namespace {
 
 using placement::HarmParts;
 using placement::HarmTable;
+using placement::MoveGroup;
 using placement::MovePlan;
+using placement::MoveStep;
+using placement::PotMove;
+using placement::SpotFigures;
 
 constexpr const char* harm_unit = "lost_growth_days";
 
+/// To 1e-6: beyond what any machine's libm can change. Adding zero turns -0 into 0.
 double rounded(double value) {
     return std::round(value * 1e6) / 1e6 + 0.0;
 }
@@ -29,8 +38,13 @@ std::string number_text(double value) {
     return {digits.data(), end.ptr};
 }
 
-std::string spot_id(const HarmTable& table, const std::optional<std::size_t>& spot) {
-    return spot ? table.spots[*spot].id : std::string();
+const scene::Pot& pot_of(const PlanPeriod& period, std::size_t row) {
+    return period.scene.pots[period.table.rows[row].pot];
+}
+
+/// The number within its batch; null for a single pot.
+Json copy_json(const PlanPeriod& period, std::size_t row) {
+    return pot_of(period, row).count > 1 ? Json(period.table.rows[row].copy) : Json(nullptr);
 }
 
 Json parts_json(const HarmParts& parts) {
@@ -41,76 +55,108 @@ Json parts_json(const HarmParts& parts) {
                 {"drying", rounded(parts.drying)}};
 }
 
-Json place_row_json(const PlaceAnswer& answer, std::size_t row) {
-    const HarmTable& table = answer.table;
-    const auto spot = answer.plan.spot_of_row[row];
-    const scene::Pot& pot = answer.scene.pots[table.rows[row].pot];
-    Json json{{"pot", pot.label.id}, {"copy", table.rows[row].copy}};
-    json["spot"] = or_null(spot_id(table, spot));
-    json["from_spot"] = or_null(spot_id(table, table.rows[row].start_spot));
-    json["pinned"] = pot.pinned;
-    json["harm"] = spot ? Json(rounded(table.at(row, *spot).parts.total())) : Json(nullptr);
-    json["parts"] = spot ? parts_json(table.at(row, *spot).parts) : Json(nullptr);
-    json["reason"] = placement::place_reason(answer.scene, table, answer.plan.spot_of_row, row);
+Json figures_json(const HarmTable& table, const placement::HarmCell& cell) {
+    const SpotFigures& figures = cell.figures;
+    Json json{{"light_spot", table.spots[cell.light_spot].id},
+              {"full_min", rounded(figures.full_min)},
+              {"filtered_min", rounded(figures.filtered_min)},
+              {"effective_min", rounded(figures.effective_min)},
+              {"hot_full_min", rounded(figures.hot_full_min)},
+              {"hot_effective_min", rounded(figures.hot_effective_min)}};
+    json["wall_side"] = figures.wall_side ? Json(receiver_word(*figures.wall_side)) : Json(nullptr);
+    json["wall_full_min"] =
+        figures.wall_side ? Json(rounded(figures.wall_full_min)) : Json(nullptr);
+    json["light_kwh_m2"] = rounded(figures.light_kwh_m2);
     return json;
 }
 
-Json unsuited_json(const PlaceAnswer& answer) {
+void add_period(const PlanPeriod& period, Json& json) {
+    json["from"] = iso_date(period.table.dates.from);
+    json["to"] = iso_date(period.table.dates.to);
+    json["harm_unit"] = harm_unit;
+}
+
+Json place_row(const PlaceAnswer& answer, std::size_t row) {
+    const HarmTable& table = answer.period.table;
+    const std::optional<std::size_t> spot = answer.plan.spot_of_row[row];
+    Json json{{"pot", pot_of(answer.period, row).label.id},
+              {"copy", copy_json(answer.period, row)},
+              {"spot", or_null(spot_id(table, spot))},
+              {"from_spot", or_null(spot_id(table, table.rows[row].start_spot))},
+              {"pinned", pot_of(answer.period, row).pinned}};
+    if (!spot) {
+        for (const char* key : {"covers", "state", "harm", "parts", "figures", "reason"}) {
+            json[key] = nullptr;
+        }
+        return json;
+    }
+    json["covers"] = Json::array();
+    for (const std::size_t cell : table.covered(row, *spot)) {
+        json["covers"].push_back(table.spots[cell].id);
+    }
+    const placement::HarmCell& cell = table.at(row, *spot);
+    json["state"] = placement::state_words(placement::state_at(table, row, *spot));
+    json["harm"] = rounded(cell.parts.total());
+    json["parts"] = parts_json(cell.parts);
+    json["figures"] = figures_json(table, cell);
+    json["reason"] =
+        placement::place_reason(answer.period.scene, table, answer.plan.spot_of_row, row);
+    return json;
+}
+
+Json unsuited_rows(const PlaceAnswer& answer) {
     Json json = Json::array();
-    for (const auto& unsuited : placement::unsuited_pots(answer.table, answer.plan.spot_of_row)) {
-        const scene::Pot& pot = answer.scene.pots[answer.table.rows[unsuited.row].pot];
-        json.push_back(Json{{"pot", pot.label.id},
-                            {"spot", or_null(spot_id(answer.table, unsuited.spot))},
-                            {"why", unsuited.why}});
+    for (const placement::Unsuited& pot :
+         placement::unsuited_pots(answer.period.table, answer.plan.spot_of_row)) {
+        json.push_back(Json{{"pot", pot_of(answer.period, pot.row).label.id},
+                            {"copy", copy_json(answer.period, pot.row)},
+                            {"spot", or_null(spot_id(answer.period.table, pot.spot))},
+                            {"why", pot.why}});
     }
     return json;
 }
 
-void add_range(Json& json, const HarmTable& table) {
-    json["from"] = iso_date(table.dates.from);
-    json["to"] = iso_date(table.dates.to);
-    json["harm_unit"] = harm_unit;
-}
-
-const char* group_word(placement::MoveGroup::Kind kind) {
+const char* word_of(MoveGroup::Kind kind) {
     switch (kind) {
-        case placement::MoveGroup::Kind::single:
+        case MoveGroup::Kind::single:
             return "single";
-        case placement::MoveGroup::Kind::swap:
+        case MoveGroup::Kind::swap:
             return "swap";
-        case placement::MoveGroup::Kind::chain:
+        case MoveGroup::Kind::chain:
             return "chain";
-        case placement::MoveGroup::Kind::ring:
+        case MoveGroup::Kind::ring:
             return "ring";
     }
     return "";
 }
 
-const char* step_word(placement::MoveStep::Kind kind) {
+const char* word_of(MoveStep::Kind kind) {
     switch (kind) {
-        case placement::MoveStep::Kind::move:
+        case MoveStep::Kind::move:
             return "move";
-        case placement::MoveStep::Kind::set_aside:
+        case MoveStep::Kind::set_aside:
             return "set_aside";
-        case placement::MoveStep::Kind::put_down:
+        case MoveStep::Kind::put_down:
             return "put_down";
     }
     return "";
 }
 
+/// From 1, as shown.
 std::size_t group_of(const MovePlan& moves, std::size_t row) {
-    for (const auto& step : moves.steps) {
-        if (step.row == row) return step.group;
+    for (const MoveStep& step : moves.steps) {
+        if (step.row == row) return step.group + 1;
     }
     return 0;
 }
 
-Json move_json(const MovesAnswer& answer, std::size_t index) {
-    const placement::PotMove& move = answer.moves.moves[index];
-    const HarmTable& table = answer.table;
+Json move_row(const MovesAnswer& answer, std::size_t index) {
+    const PotMove& move = answer.moves.moves[index];
+    const HarmTable& table = answer.period.table;
     return Json{{"order", index + 1},
-                {"group", group_of(answer.moves, move.row) + 1},
-                {"pot", answer.scene.pots[table.rows[move.row].pot].label.id},
+                {"group", group_of(answer.moves, move.row)},
+                {"pot", pot_of(answer.period, move.row).label.id},
+                {"copy", copy_json(answer.period, move.row)},
                 {"from_spot", table.spots[move.from_spot].id},
                 {"to_spot", table.spots[move.to_spot].id},
                 {"weight_kg", rounded(move.weight_kg)},
@@ -119,44 +165,85 @@ Json move_json(const MovesAnswer& answer, std::size_t index) {
                 {"reason", move.reason}};
 }
 
+Json group_rows(const MovePlan& moves) {
+    Json json = Json::array();
+    for (std::size_t i = 0; i < moves.groups.size(); ++i) {
+        const MoveGroup& group = moves.groups[i];
+        json.push_back(Json{{"group", i + 1},
+                            {"kind", word_of(group.kind)},
+                            {"gain", rounded(group.gain)},
+                            {"effort", rounded(group.effort)}});
+    }
+    return json;
+}
+
+Json step_rows(const MovesAnswer& answer) {
+    Json json = Json::array();
+    for (const MoveStep& step : answer.moves.steps) {
+        json.push_back(Json{{"order", step.order},
+                            {"group", step.group + 1},
+                            {"step", word_of(step.kind)},
+                            {"pot", pot_of(answer.period, step.row).label.id},
+                            {"copy", copy_json(answer.period, step.row)}});
+    }
+    return json;
+}
+
+Json placed_rows(const MovesAnswer& answer) {
+    Json json = Json::array();
+    for (const std::size_t row : answer.moves.placed) {
+        json.push_back(
+            Json{{"pot", pot_of(answer.period, row).label.id},
+                 {"copy", copy_json(answer.period, row)},
+                 {"to_spot", spot_id(answer.period.table, answer.moves.plan.spot_of_row[row])}});
+    }
+    return json;
+}
+
 }  // namespace
 
 std::string place_json(const PlaceAnswer& answer, const Envelope& envelope) {
     Json json = result_envelope(envelope);
-    json["season"] = answer.table.season;
-    add_range(json, answer.table);
+    json["season"] = or_null(answer.period.table.season);
+    add_period(answer.period, json);
     json["harm_total"] = rounded(answer.plan.harm_total);
     json["move_total"] = rounded(answer.plan.move_total);
     json["objective"] = rounded(answer.plan.objective);
     json["bound"] = rounded(answer.plan.bound);
     json["gap_fraction"] = rounded(answer.plan.gap_fraction());
+    json["lifts"] = answer.plan.lifts;
+    json["moved_kg"] = rounded(answer.plan.moved_kg);
     json["pots"] = Json::array();
-    for (std::size_t row = 0; row < answer.table.rows.size(); ++row) {
-        json["pots"].push_back(place_row_json(answer, row));
+    for (std::size_t row = 0; row < answer.period.table.rows.size(); ++row) {
+        json["pots"].push_back(place_row(answer, row));
     }
-    json["unsuited"] = unsuited_json(answer);
+    json["unsuited"] = unsuited_rows(answer);
     json["free_spots"] = Json::array();
     for (const std::size_t spot : answer.plan.free_spots) {
-        json["free_spots"].push_back(answer.table.spots[spot].id);
+        json["free_spots"].push_back(answer.period.table.spots[spot].id);
     }
     return json_text(json);
 }
 
 std::string place_csv(const PlaceAnswer& answer) {
-    const HarmTable& table = answer.table;
+    const HarmTable& table = answer.period.table;
     std::string text =
-        "pot,copy,spot,from_spot,harm,hot_sun,light_deficit,pot_wall,jump,drying,reason\n";
+        "pot,copy,spot,from_spot,pinned,harm,hot_sun,light_deficit,pot_wall,jump,drying,reason\n";
     for (std::size_t row = 0; row < table.rows.size(); ++row) {
-        const auto spot = answer.plan.spot_of_row[row];
+        const std::optional<std::size_t> spot = answer.plan.spot_of_row[row];
+        const scene::Pot& pot = pot_of(answer.period, row);
+        std::vector<std::string> cells{
+            pot.label.id, pot.count > 1 ? std::to_string(table.rows[row].copy) : "",
+            spot_id(table, spot), spot_id(table, table.rows[row].start_spot),
+            pot.pinned ? "true" : "false"};
         const HarmParts parts = spot ? table.at(row, *spot).parts : HarmParts{};
-        std::vector<std::string> cells = {
-            answer.scene.pots[table.rows[row].pot].label.id, std::to_string(table.rows[row].copy),
-            spot_id(table, spot), spot_id(table, table.rows[row].start_spot)};
         for (const double value : {parts.total(), parts.hot_sun, parts.light_deficit,
                                    parts.pot_wall, parts.jump, parts.drying}) {
-            cells.push_back(spot ? number_text(value) : std::string());
+            cells.push_back(spot ? number_text(value) : "");
         }
-        cells.push_back(placement::place_reason(answer.scene, table, answer.plan.spot_of_row, row));
+        cells.push_back(
+            spot ? placement::place_reason(answer.period.scene, table, answer.plan.spot_of_row, row)
+                 : "");
         text += csv_line(cells, ',') + "\n";
     }
     return text;
@@ -166,52 +253,72 @@ std::string moves_json(const MovesAnswer& answer, const Envelope& envelope) {
     const MovePlan& moves = answer.moves;
     Json json = result_envelope(envelope);
     json["from_season"] = answer.from_season;
-    json["to_season"] = answer.table.season;
-    add_range(json, answer.table);
+    json["to_season"] = answer.period.table.season;
+    add_period(answer.period, json);
     json["harm_before"] = rounded(moves.harm_before);
     json["harm_after"] = rounded(moves.harm_after);
+    json["move_total"] = rounded(moves.plan.move_total);
+    json["objective"] = rounded(moves.plan.objective);
     json["bound"] = rounded(moves.plan.bound);
     json["gap_fraction"] = rounded(moves.plan.gap_fraction());
     json["lifts"] = moves.plan.lifts;
     json["moved_kg"] = rounded(moves.plan.moved_kg);
     json["moves"] = Json::array();
     for (std::size_t i = 0; i < moves.moves.size(); ++i) {
-        json["moves"].push_back(move_json(answer, i));
+        json["moves"].push_back(move_row(answer, i));
     }
-    json["groups"] = Json::array();
-    for (const auto& group : moves.groups) {
-        json["groups"].push_back(Json{{"kind", group_word(group.kind)},
-                                      {"gain", rounded(group.gain)},
-                                      {"effort", rounded(group.effort)}});
-    }
-    json["steps"] = Json::array();
-    for (const auto& step : moves.steps) {
-        json["steps"].push_back(
-            Json{{"order", step.order},
-                 {"kind", step_word(step.kind)},
-                 {"group", step.group + 1},
-                 {"pot", answer.scene.pots[answer.table.rows[step.row].pot].label.id}});
-    }
+    json["groups"] = group_rows(moves);
+    json["steps"] = step_rows(answer);
+    json["placed"] = placed_rows(answer);
     return json_text(json);
 }
 
 std::string moves_csv(const MovesAnswer& answer) {
-    std::string text = "order,group,pot,from_spot,to_spot,weight_kg,people,gain,reason\n";
+    std::string text = "order,group,pot,copy,from_spot,to_spot,weight_kg,people,gain,reason\n";
     for (std::size_t i = 0; i < answer.moves.moves.size(); ++i) {
-        const placement::PotMove& move = answer.moves.moves[i];
-        const std::vector<std::string> cells = {
-            std::to_string(i + 1),
-            std::to_string(group_of(answer.moves, move.row) + 1),
-            answer.scene.pots[answer.table.rows[move.row].pot].label.id,
-            answer.table.spots[move.from_spot].id,
-            answer.table.spots[move.to_spot].id,
-            number_text(move.weight_kg),
-            std::to_string(move.people),
-            number_text(move.gain),
-            move.reason};
+        const PotMove& move = answer.moves.moves[i];
+        const scene::Pot& pot = pot_of(answer.period, move.row);
+        const int copy = answer.period.table.rows[move.row].copy;
+        const std::vector<std::string> cells{std::to_string(i + 1),
+                                             std::to_string(group_of(answer.moves, move.row)),
+                                             pot.label.id,
+                                             pot.count > 1 ? std::to_string(copy) : "",
+                                             answer.period.table.spots[move.from_spot].id,
+                                             answer.period.table.spots[move.to_spot].id,
+                                             number_text(move.weight_kg),
+                                             std::to_string(move.people),
+                                             number_text(move.gain),
+                                             move.reason};
         text += csv_line(cells, ',') + "\n";
     }
     return text;
+}
+
+std::string why_json(const WhyAnswer& answer, const Envelope& envelope) {
+    const placement::WhyHere& why = answer.why;
+    const HarmTable& table = answer.period.table;
+    Json json = result_envelope(envelope);
+    json["season"] = or_null(table.season);
+    add_period(answer.period, json);
+    json["pot"] = pot_of(answer.period, why.row).label.id;
+    json["spot"] = table.spots[why.spot].id;
+    json["instead"] = table.spots[why.instead].id;
+    json["own_harm_change"] = rounded(why.own_harm_change);
+    json["others_harm_change"] = rounded(why.others_harm_change);
+    json["lifts_change"] = why.lifts_change;
+    json["objective_change"] = rounded(why.objective_change);
+    json["loss_at_least"] = rounded(why.loss_at_least);
+    json["equally_good"] = why.is_equally_good;
+    json["reason"] =
+        placement::place_reason(answer.period.scene, table, answer.plan.spot_of_row, why.row);
+    for (const auto& [key, spot] :
+         {std::pair{"at_spot", why.spot}, std::pair{"at_instead", why.instead}}) {
+        const placement::HarmCell& cell = table.at(why.row, spot);
+        json[key] = Json{{"harm", rounded(cell.parts.total())},
+                         {"parts", parts_json(cell.parts)},
+                         {"figures", figures_json(table, cell)}};
+    }
+    return json_text(json);
 }
 
 }  // namespace sunfleck::output

@@ -243,7 +243,7 @@ double jump_harm(const PotNature& nature, double softness, double share_here, do
 }
 
 double move_cost(const scene::Pot& pot, const HarmWeights& weights) {
-    return std::max(0.001, 0.5 * weights.lift + 0.05 * weights.carry * pot.weight_kg);
+    return std::max(0.001, 2.0 * weights.lift + 0.1 * weights.carry * pot.weight_kg);
 }
 
 }  // namespace sunfleck::placement

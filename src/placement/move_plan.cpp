@@ -114,16 +114,6 @@ PotMove pot_move(const scene::Scene& scene, const HarmTable& table, const Standi
     return move;
 }
 
-double harm_unmoved(const HarmTable& table, const Standing& plan) {
-    double harm = 0.0;
-    for (std::size_t row = 0; row < plan.size(); ++row) {
-        const std::optional<std::size_t> stays = table.rows[row].start_spot;
-        const std::optional<std::size_t> spot = stays ? stays : plan[row];
-        if (spot) harm += table.at(row, *spot).parts.without_jump();
-    }
-    return harm;
-}
-
 }  // namespace
 
 MovePlan plan_moves(const scene::Scene& scene, const HarmTable& table, SeasonPlan plan) {

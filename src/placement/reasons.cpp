@@ -15,6 +15,9 @@ namespace {
 /// Differences in harm below this many growth days tell no story.
 constexpr double no_story = 0.005;
 
+/// Filtered sun of less is not worth a word.
+constexpr double told_from_min = 30.0;
+
 enum class Part { hot_sun, light_deficit, pot_wall };
 
 double part_of(const HarmParts& parts, Part part) {
@@ -48,6 +51,13 @@ std::optional<Part> part_that_falls(const HarmParts& here, const HarmParts& ther
 Part largest_part(const HarmParts& parts) {
     return *std::max_element(std::begin(all_parts), std::end(all_parts),
                              [&](Part a, Part b) { return part_of(parts, a) < part_of(parts, b); });
+}
+
+std::string capitalised(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    }
+    return text;
 }
 
 std::string side_words(exposure::ReceiverKind side) {
@@ -85,38 +95,44 @@ std::optional<Comparison> compared_minutes(double here_min, double there_min, bo
     return words;
 }
 
-/// "none of full sun" reads badly.
+/// "4 h 10 of full sun in the hot hours here; 35 min there."
 std::string told(const Comparison& words) {
-    const std::string first = words.here == "none" ? "No" : words.here + " of";
-    return first + " " + words.what + " here; " + words.there + " there.";
+    return capitalised(words.here) + " " + words.what + " here; " + words.there + " there.";
 }
 
 std::string fallback(Part part) {
     return part == Part::light_deficit ? "A little more light there." : "A little less heat there.";
 }
 
+/// Full sun where it tells the story, else all that comes through.
+std::string sun_story(double full_here_min, double full_there_min, double all_here_min,
+                      double all_there_min, bool is_less, const std::string& when) {
+    const bool full_tells =
+        2.0 * std::abs(full_here_min - full_there_min) >= std::abs(all_here_min - all_there_min);
+    if (full_tells) {
+        if (auto words =
+                compared_minutes(full_here_min, full_there_min, is_less, "of full sun " + when)) {
+            return told(*words);
+        }
+    }
+    if (auto words = compared_minutes(all_here_min, all_there_min, is_less,
+                                      "worth of sun " + when + ", filtered sun counted,")) {
+        return told(*words);
+    }
+    return {};
+}
+
 std::string hot_story(const SpotFigures& here, const SpotFigures& there) {
-    if (auto words = compared_minutes(here.hot_full_min, there.hot_full_min, true,
-                                      "full sun in the hot hours")) {
-        return told(*words);
-    }
-    if (auto words =
-            compared_minutes(here.hot_effective_min, there.hot_effective_min, true,
-                             "sun in the hot hours, filtered sun by what comes through,")) {
-        return told(*words);
-    }
-    return fallback(Part::hot_sun);
+    const std::string text =
+        sun_story(here.hot_full_min, there.hot_full_min, here.hot_effective_min,
+                  there.hot_effective_min, true, "in the hot hours");
+    return text.empty() ? fallback(Part::hot_sun) : text;
 }
 
 std::string light_story(const SpotFigures& here, const SpotFigures& there) {
-    if (auto words =
-            compared_minutes(here.full_min, there.full_min, false, "full sun in the day")) {
-        return told(*words);
-    }
-    if (auto words = compared_minutes(here.effective_min, there.effective_min, false,
-                                      "sun in the day, filtered sun by what comes through,")) {
-        return told(*words);
-    }
+    const std::string text = sun_story(here.full_min, there.full_min, here.effective_min,
+                                       there.effective_min, false, "in the day");
+    if (!text.empty()) return text;
     if (light_words(here) != light_words(there)) {
         return light_words(here) + " of light in a clear day here; " + light_words(there) +
                " there.";
@@ -126,8 +142,9 @@ std::string light_story(const SpotFigures& here, const SpotFigures& there) {
 
 std::string wall_story(const SpotFigures& here, const SpotFigures& there) {
     if (here.wall_side && here.wall_side == there.wall_side) {
-        if (auto words = compared_minutes(here.wall_full_min, there.wall_full_min, true,
-                                          "full sun on the pot's " + side_words(*here.wall_side))) {
+        if (auto words =
+                compared_minutes(here.wall_full_min, there.wall_full_min, true,
+                                 "of full sun on the pot's " + side_words(*here.wall_side))) {
             return told(*words);
         }
     }
@@ -182,13 +199,6 @@ std::string complaint(const HarmRow& row, const HarmCell& cell) {
                    side_words(figures.wall_side.value_or(exposure::ReceiverKind::wall_w));
     }
     return {};
-}
-
-std::string capitalised(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
-        text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    }
-    return text;
 }
 
 /// The row that stands, in the plan, on the spots that this row leaves.
@@ -249,7 +259,10 @@ std::string standing_words(const HarmTable& table, std::size_t row, std::size_t 
     const PotState state = state_at(table, row, spot);
     if (state == PotState::content) {
         return "Content: " + of_full_sun(cell.figures.hot_full_min) + " in the hot hours, " +
-               duration_words(cell.figures.full_min) + " in the day.";
+               duration_words(cell.figures.full_min) + " in the day" +
+               (cell.figures.filtered_min >= told_from_min
+                    ? ", " + duration_words(cell.figures.filtered_min) + " filtered."
+                    : ".");
     }
     return capitalised(state_words(state)) + ": " + complaint(table.rows[row], cell) + ".";
 }

@@ -59,6 +59,16 @@ double SeasonPlan::gap_fraction() const {
     return is_optimal || objective <= 0.0 ? 0.0 : (objective - bound) / objective;
 }
 
+double harm_unmoved(const HarmTable& table, const Standing& plan) {
+    double harm = 0.0;
+    for (std::size_t row = 0; row < plan.size(); ++row) {
+        const std::optional<std::size_t> stays = table.rows[row].start_spot;
+        const std::optional<std::size_t> spot = stays ? stays : plan[row];
+        if (spot) harm += table.at(row, *spot).parts.without_jump();
+    }
+    return harm;
+}
+
 SeasonPlan plan_season(const scene::Scene& scene, const HarmTable& table,
                        const PlanOptions& options) {
     PlanProblem::Answer answer = PlanProblem(scene, table, options).solve();

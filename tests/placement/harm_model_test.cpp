@@ -66,7 +66,7 @@ TEST_CASE("the worked figures of the model's page", "[placement][property]") {
 
     CHECK(jump_harm(maple, 1.0, 0.2, 0.7) == Approx(6.0 * 1.4 * 0.5));
     CHECK(jump_harm(maple, 1.0, 0.7, 0.2) <= 0.0);
-    CHECK(move_cost(pot_of(make_large_pine), HarmWeights{}) == Approx(0.5 + 0.05 * 28.0));
+    CHECK(move_cost(pot_of(make_large_pine), HarmWeights{}) == Approx(2.0 + 0.1 * 28.0));
 }
 
 TEST_CASE("growers' rule: large pots bear two to four hours more", "[placement][property]") {

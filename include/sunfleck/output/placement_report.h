@@ -1,21 +1,31 @@
 #pragma once
 
+#include "sunfleck/exposure/sun_arc.h"
 #include "sunfleck/output/envelope.h"
 #include "sunfleck/placement/harm_table.h"
 #include "sunfleck/placement/move_plan.h"
-#include "sunfleck/placement/reasons.h"
 #include "sunfleck/placement/season_plan.h"
+#include "sunfleck/placement/why_here.h"
 #include "sunfleck/scene/scene.h"
+#include "sunfleck/sun/civil_time.h"
 
 #include <string>
 
-/// What `sunfleck place` and `sunfleck moves` answer.
+/// What `sunfleck place`, `sunfleck moves` and `sunfleck why` answer.
 namespace sunfleck::output {
 
-/// A season's plan and the table it was made from.
-struct PlaceAnswer {
+/// The period that a plan is for, and what was asked.
+struct PlanPeriod {
     const scene::Scene& scene;
     const placement::HarmTable& table;
+    sun::TimeZone zone;
+    bool is_default_season = false;   ///< no date was asked: the season of the solstice was taken
+    exposure::HotHours hot_on_first;  ///< the hot hours of its first date
+    exposure::HotHours hot_on_last;
+};
+
+struct PlaceAnswer {
+    PlanPeriod period;
     const placement::SeasonPlan& plan;
 };
 
@@ -24,20 +34,29 @@ struct PlaceAnswer {
 [[nodiscard]] std::string place_text(const PlaceAnswer& answer);
 /// One row per pot. Names as in the JSON.
 [[nodiscard]] std::string place_csv(const PlaceAnswer& answer);
-/// Stable machine output.
+/// Stable machine output; numbers are rounded to 1e-6.
 [[nodiscard]] std::string place_json(const PlaceAnswer& answer, const Envelope& envelope);
 
-/// The way from one season to the next.
 struct MovesAnswer {
-    const scene::Scene& scene;
-    const placement::HarmTable& table;  ///< of the season that begins
+    PlanPeriod period;  ///< of the season that begins
     const placement::MovePlan& moves;
     std::string from_season;
 };
 
-/// Text of at most 80 columns: the steps in order, the gain of each group, cautions.
+/// Text of at most 80 columns: the steps in order, what each move gains and why, cautions.
 [[nodiscard]] std::string moves_text(const MovesAnswer& answer);
+/// One row per pot that moves. Names as in the JSON.
 [[nodiscard]] std::string moves_csv(const MovesAnswer& answer);
 [[nodiscard]] std::string moves_json(const MovesAnswer& answer, const Envelope& envelope);
+
+struct WhyAnswer {
+    PlanPeriod period;
+    const placement::SeasonPlan& plan;
+    const placement::WhyHere& why;
+};
+
+/// Text of at most 80 columns: both spots side by side, and what the plan would lose.
+[[nodiscard]] std::string why_text(const WhyAnswer& answer);
+[[nodiscard]] std::string why_json(const WhyAnswer& answer, const Envelope& envelope);
 
 }  // namespace sunfleck::output

@@ -51,8 +51,9 @@
 ///   dates of the period, because a change that the season brings comes to a pot that stays, too.
 ///   It obeys jump(a, c) <= jump(a, b) + jump(b, c), so that a plan carried out is a plan kept.
 ///
-/// **moving**, once = 0.5 lift + 0.05 carry a kilogram (at least 0.001): half a growth day for
-///   taking a tree in hand, as much again for 10 kg. No pot moves for less.
+/// **moving**, once = 2 lift + 0.1 carry a kilogram (at least 0.001). No pot moves for less: 15 min
+///   more or less of hot sun, which is what a tape-measure survey is good for, make 2 to 3 growth
+///   days over a season, and a move must be worth more than the survey's error.
 ///
 /// **drying** is 0 as long as no water balance is computed.
 ///

@@ -45,4 +45,7 @@ struct PlanOptions {
 [[nodiscard]] SeasonPlan plan_season(const scene::Scene& scene, const HarmTable& table,
                                      const PlanOptions& options = {});
 
+/// Harm of the period were nothing moved; pots that stand nowhere count where the plan puts them.
+[[nodiscard]] double harm_unmoved(const HarmTable& table, const Standing& plan);
+
 }  // namespace sunfleck::placement
