@@ -34,6 +34,21 @@ struct CheckArguments {
     CommonArguments common;
 };
 
+struct NewArguments {
+    std::string path;
+    std::string name;
+    std::optional<double> latitude_deg;
+    std::optional<double> longitude_deg;
+    std::string time_zone;
+    std::optional<double> plan_up_bearing_deg;
+    std::optional<double> bench_length_m;
+    std::optional<double> bench_depth_m;
+    std::optional<double> bench_height_m;
+    std::optional<double> bench_bearing_deg;
+    bool bare = false;  ///< without the example wall, tree and pots
+    std::string pots;   ///< also write a table of pots to fill in here; empty: none
+};
+
 struct SunArguments {
     CommonArguments common;  ///< scene may be empty when the place is given
     std::optional<double> latitude_deg;
@@ -92,7 +107,8 @@ struct WhyArguments {
 
 struct SchemaArguments {};
 
-using Arguments = std::variant<CheckArguments, SunArguments, PictureArguments, ExposureArguments,
-                               PlaceArguments, MovesArguments, WhyArguments, SchemaArguments>;
+using Arguments =
+    std::variant<CheckArguments, NewArguments, SunArguments, PictureArguments, ExposureArguments,
+                 PlaceArguments, MovesArguments, WhyArguments, SchemaArguments>;
 
 }  // namespace sunfleck::cli

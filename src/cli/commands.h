@@ -8,6 +8,7 @@
 namespace sunfleck::cli {
 
 [[nodiscard]] Result<void> run(const CheckArguments& arguments, Terminal& terminal);
+[[nodiscard]] Result<void> run(const NewArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const SunArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const PictureArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const ExposureArguments& arguments, Terminal& terminal);

@@ -66,6 +66,7 @@ class Commands {
   public:
     explicit Commands(CLI::App& app) : app_(app) {
         add_check();
+        add_new();
         add_schema();
         add_sun();
         add_picture();
@@ -90,6 +91,26 @@ class Commands {
     void add_check() {
         const auto [sub, a] = add<CheckArguments>("check", "Read a scene and say what is wrong");
         add_common(*sub, a->common, false);
+    }
+
+    void add_new() {
+        const auto [sub, a] = add<NewArguments>("new", "Write a first scene to fill in");
+        sub->add_option("PATH", a->path, "The file to write; it must not exist")->required();
+        sub->add_option("--name", a->name, "What you call the garden");
+        sub->add_option("--latitude", a->latitude_deg, "Degrees, north positive");
+        sub->add_option("--longitude", a->longitude_deg, "Degrees, east positive");
+        sub->add_option("--zone", a->time_zone, "Time zone, such as Europe/London");
+        sub->add_option("--plan-up", a->plan_up_bearing_deg,
+                        "True bearing of 'up' on your plan, degrees");
+        sub->add_option("--bench-length", a->bench_length_m, "Length of the first bench, m");
+        sub->add_option("--bench-depth", a->bench_depth_m, "Its depth, m");
+        sub->add_option("--bench-height", a->bench_height_m, "Its height, m");
+        sub->add_option("--bench-bearing", a->bench_bearing_deg,
+                        "True bearing of its front edge, degrees");
+        sub->add_flag("--bare", a->bare, "Without the example wall, tree and pots");
+        sub->add_option("--pots", a->pots,
+                        "Also write a table of pots, for a spreadsheet, to this new file")
+            ->type_name("FILE");
     }
 
     void add_schema() { add<SchemaArguments>("schema", "Print the JSON Schema of scene files"); }
@@ -192,6 +213,7 @@ struct Facts {
 Facts facts_of(const Arguments& arguments) {
     struct Visitor {
         Facts operator()(const CheckArguments& a) const { return {"check", &a.common}; }
+        Facts operator()(const NewArguments&) const { return {"new", nullptr}; }
         Facts operator()(const SunArguments& a) const { return {"sun", &a.common}; }
         Facts operator()(const PictureArguments& a) const { return {"picture", &a.common}; }
         Facts operator()(const ExposureArguments& a) const { return {"exposure", &a.common}; }

@@ -167,7 +167,8 @@ Result<SceneFile> SceneFile::parse(std::string_view text, std::string file) {
     if (has_error(problems)) return tl::unexpected(std::move(problems));
     result.warnings_ = std::move(problems);
     complete(result.scene_);
-    result.text_ = std::make_shared<const SceneText>(SceneText{std::move(*json.tree), std::nullopt});
+    result.text_ =
+        std::make_shared<const SceneText>(SceneText{std::move(*json.tree), std::nullopt});
     return result;
 }
 

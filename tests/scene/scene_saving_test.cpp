@@ -4,7 +4,6 @@
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
-
 #include <stdlib.h>
 
 #include <filesystem>

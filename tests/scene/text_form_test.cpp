@@ -18,9 +18,9 @@ const std::string alphabet = "0123456789-:/_+.@AZ[az{`^ \n\x1f\x7f";
 
 TEST_CASE("a text fits its form exactly when it matches the published pattern", "[scene][cross]") {
     // std::regex is ECMAScript, as JSON Schema's patterns are; on ASCII the two are the same.
-    constexpr std::array forms{TextForm::free,      TextForm::id,   TextForm::spot,
-                               TextForm::zone,      TextForm::date, TextForm::month_day,
-                               TextForm::clock,     TextForm::file};
+    constexpr std::array forms{TextForm::free,  TextForm::id,   TextForm::spot,
+                               TextForm::zone,  TextForm::date, TextForm::month_day,
+                               TextForm::clock, TextForm::file};
     std::mt19937_64 bits(3);
     for (const TextForm form : forms) {
         const std::regex pattern{std::string(pattern_of(form))};
