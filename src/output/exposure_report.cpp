@@ -28,13 +28,13 @@ std::string point_words(ReceiverKind kind) {
         case ReceiverKind::crown:
             return "crown";
         case ReceiverKind::wall_n:
-            return "north";
+            return "pot north";
         case ReceiverKind::wall_e:
-            return "east";
+            return "pot east";
         case ReceiverKind::wall_s:
-            return "south";
+            return "pot south";
         case ReceiverKind::wall_w:
-            return "west";
+            return "pot west";
     }
     return {};
 }
@@ -83,66 +83,43 @@ std::string clock_or_none(const std::optional<UtcSeconds>& instant, const sun::T
     return instant ? clock_words_at(*instant, zone) : "none";
 }
 
-// Which columns there is room for.
-struct Layout {
-    bool names_point = false;
-    bool is_range = false;
-    bool has_shade = true;  ///< a range leaves it out when ids are long: it is what is left
-};
-
-Layout layout_of(const ExposureAnswer& answer) {
-    constexpr int widest_id_beside_shade = 4;
-    Layout layout{.names_point = has_walls(answer),
-                  .is_range = answer.table.from != answer.table.to};
-    if (!layout.is_range) return layout;
-    layout.has_shade = !layout.names_point;
-    for (const ReceiverExposure& receiver : answer.table.receivers) {
-        if (display_width(spot_id(answer, receiver)) > widest_id_beside_shade) {
-            layout.has_shade = false;
-        }
-    }
-    return layout;
-}
-
-std::vector<TextColumn> columns_of(const Layout& layout) {
+std::vector<TextColumn> columns_of(const ExposureAnswer& answer) {
     std::vector<TextColumn> columns{{.heading = "Spot"}};
-    if (layout.names_point) columns.push_back({.heading = "Point"});
-    std::vector<const char*> figures{"Full", "Filtered"};
-    if (layout.has_shade) figures.push_back("Shade");
-    figures.insert(figures.end(), {"Eff.", "Hot"});
-    if (layout.is_range) {
-        figures.insert(figures.end(), {"Least on", "Most on"});
-    } else {
-        figures.insert(figures.end(), {"First", "Last"});
-    }
-    for (const char* heading : figures) {
+    if (has_walls(answer)) columns.push_back({.heading = "Point"});
+    for (const char* heading : {"Full", "Filtered", "Shade", "Effective", "Hot full"}) {
         columns.push_back({.heading = heading, .align = Align::right});
+    }
+    if (answer.table.from == answer.table.to) {
+        columns.push_back({.heading = "First", .align = Align::right});
+        columns.push_back({.heading = "Last", .align = Align::right});
+    } else {
+        columns.push_back({.heading = "Least on", .align = Align::right});
+        columns.push_back({.heading = "Most on", .align = Align::right});
     }
     return columns;
 }
 
 // "2 h 30 15 Aug"
 std::string extreme_words(const exposure::SunMinutes& minutes, Date date) {
-    return duration_words(minutes.effective_min) + " " + short_date_words(date);
+    return duration_words(minutes.effective_min) + ", " + short_date_words(date);
 }
 
 std::vector<std::string> row_of(const ExposureAnswer& answer, const ReceiverExposure& receiver,
-                                const Layout& layout) {
+                                bool names_point) {
     std::vector<std::string> cells{spot_id(answer, receiver)};
-    if (layout.names_point) cells.push_back(point_words(receiver.receiver.kind));
+    if (names_point) cells.push_back(point_words(receiver.receiver.kind));
     const exposure::SunMinutes& mean = receiver.mean;
-    cells.push_back(duration_words(mean.full_min));
-    cells.push_back(duration_words(mean.filtered_min));
-    if (layout.has_shade) cells.push_back(duration_words(mean.shade_min));
-    cells.push_back(duration_words(mean.effective_min));
-    cells.push_back(duration_words(mean.hot_full_min));
-    if (layout.is_range) {
-        cells.push_back(extreme_words(receiver.least, receiver.least_date));
-        cells.push_back(extreme_words(receiver.most, receiver.most_date));
-    } else {
+    for (const double minutes : {mean.full_min, mean.filtered_min, mean.shade_min,
+                                 mean.effective_min, mean.hot_full_min}) {
+        cells.push_back(duration_words(minutes));
+    }
+    if (answer.table.from == answer.table.to) {
         const exposure::DayExposure& day = receiver.days.front();
         cells.push_back(clock_or_none(day.first_sun, answer.zone));
         cells.push_back(clock_or_none(day.last_sun, answer.zone));
+    } else {
+        cells.push_back(extreme_words(receiver.least, receiver.least_date));
+        cells.push_back(extreme_words(receiver.most, receiver.most_date));
     }
     return cells;
 }
@@ -179,59 +156,33 @@ bool is_any(const std::map<int, double>& minutes) {
                        [](const auto& hour) { return hour.second >= 0.5; });
 }
 
-std::vector<std::string> hour_row(std::vector<std::string> cells, const char* what,
+std::vector<std::string> hour_row(std::string spot, std::string what,
                                   const std::map<int, double>& minutes,
                                   const std::vector<int>& hours) {
-    cells.emplace_back(what);
+    std::vector<std::string> cells{std::move(spot), std::move(what)};
     for (const int hour : hours) cells.push_back(minute_cell(minutes, hour));
     return cells;
 }
 
-std::vector<TextColumn> hour_columns(bool names_point, const std::vector<int>& hours) {
-    std::vector<TextColumn> columns{{.heading = "Spot"}};
-    if (names_point) columns.push_back({.heading = "Point"});
-    columns.push_back({.heading = "Sun"});
+std::string hours_block(const ExposureAnswer& answer, const std::vector<HourMeans>& means,
+                        const std::vector<int>& hours) {
+    std::vector<TextColumn> columns{{.heading = "Spot"}, {.heading = ""}};
     for (const int hour : hours) {
         columns.push_back(
             {.heading = clock_words(hour * 3600.0).substr(0, 2), .align = Align::right});
     }
-    return columns;
-}
-
-std::string hours_block(const ExposureAnswer& answer, const std::vector<HourMeans>& means,
-                        const std::vector<int>& hours) {
+    TextTable table(columns);
     const bool names_point = has_walls(answer);
-    TextTable table(hour_columns(names_point, hours));
     for (std::size_t i = 0; i < means.size(); ++i) {
         const ReceiverExposure& receiver = answer.table.receivers[i];
-        std::vector<std::string> labels{spot_id(answer, receiver)};
-        if (names_point) labels.push_back(point_words(receiver.receiver.kind));
-        const std::vector<std::string> blank(labels.size());
-        table.add_row(hour_row(labels, "full", means[i].full_min, hours));
+        const std::string point = names_point ? point_words(receiver.receiver.kind) + " " : "";
+        table.add_row(
+            hour_row(spot_id(answer, receiver), point + "full", means[i].full_min, hours));
         if (is_any(means[i].filtered_min)) {
-            table.add_row(hour_row(blank, "filtered", means[i].filtered_min, hours));
+            table.add_row(hour_row("", point + "filtered", means[i].filtered_min, hours));
         }
     }
     return table.text(text_width);
-}
-
-// The hours in blocks of equal length that fit beside the widest id; each hour takes four columns.
-std::vector<std::vector<int>> hour_blocks(const ExposureAnswer& answer,
-                                          const std::vector<int>& hours) {
-    constexpr int shortest_id = 4;  // the heading "Spot"
-    int id_width = shortest_id;
-    for (const ReceiverExposure& receiver : answer.table.receivers) {
-        id_width = std::max(id_width, display_width(spot_id(answer, receiver)));
-    }
-    const int beside_id = has_walls(answer) ? 17 : 10;  // "  Point  filtered"
-    const auto most =
-        static_cast<std::size_t>(std::max(4, (text_width - id_width - beside_id) / 4));
-    const std::size_t count = (hours.size() + most - 1) / most;
-    std::vector<std::vector<int>> blocks(count);
-    for (std::size_t i = 0; i < hours.size(); ++i) {
-        blocks[i * count / hours.size()].push_back(hours[i]);
-    }
-    return blocks;
 }
 
 }  // namespace
@@ -253,15 +204,12 @@ std::string receiver_word(ReceiverKind kind) {
 }
 
 std::string exposure_text(const ExposureAnswer& answer) {
-    const Layout layout = layout_of(answer);
-    TextTable table(columns_of(layout));
+    TextTable table(columns_of(answer));
+    const bool names_point = has_walls(answer);
     for (const ReceiverExposure& receiver : answer.table.receivers) {
-        table.add_row(row_of(answer, receiver, layout));
+        table.add_row(row_of(answer, receiver, names_point));
     }
-    return opening(answer) + table.text(text_width) +
-           "\nEff.: full sun, and filtered sun by the share that gets through.\n"
-           "Hot: full sun in the hot hours.\n" +
-           closing(answer);
+    return opening(answer) + table.text(text_width) + closing(answer);
 }
 
 std::string exposure_hours_text(const ExposureAnswer& answer) {
@@ -271,12 +219,18 @@ std::string exposure_hours_text(const ExposureAnswer& answer) {
         means.push_back(hour_means(receiver));
         seen.insert(means.back().full_min.begin(), means.back().full_min.end());
     }
-    std::vector<int> hours;
-    for (const auto& [hour, minutes] : seen) hours.push_back(hour);
+    // Sixteen hours leave room for a spot and its words; a polar day takes two blocks.
+    constexpr std::size_t most_hours = 16;
     std::string text = opening(answer) + "Minutes of each clock hour (from 05 to 06 under 05).\n";
-    for (const std::vector<int>& block : hour_blocks(answer, hours)) {
-        text += "\n" + hours_block(answer, means, block);
+    std::vector<int> hours;
+    for (const auto& [hour, minutes] : seen) {
+        if (hours.size() == most_hours) {
+            text += "\n" + hours_block(answer, means, hours);
+            hours.clear();
+        }
+        hours.push_back(hour);
     }
+    if (!hours.empty()) text += "\n" + hours_block(answer, means, hours);
     if (seen.empty()) text += "The sun does not rise.\n";
     return text + closing(answer);
 }
