@@ -40,7 +40,7 @@ TEST_CASE("a file that is not there ends with exit code 4 and its name", "[cli][
         CAPTURE(command);
         const Answer answer = run_program({command, "no such garden.json"});
         CHECK(answer.code == 4);
-        CHECK(answer.err.find("no such garden.json") != std::string::npos);
+        CHECK((answer.out + answer.err).find("no such garden.json") != std::string::npos);
     }
 }
 

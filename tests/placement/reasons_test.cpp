@@ -32,8 +32,8 @@ std::set<std::string> known_figures(const InventedGarden& garden, const HarmTabl
         for (const auto& receiver : exposure.receivers) {
             if (receiver.receiver.spot != table.at(row, spot).light_spot) continue;
             for (const double minutes :
-                 {receiver.mean.full_min, receiver.mean.hot_full_min, receiver.mean.effective_min,
-                  receiver.mean.hot_effective_min}) {
+                 {receiver.mean.full_min, receiver.mean.filtered_min, receiver.mean.hot_full_min,
+                  receiver.mean.effective_min, receiver.mean.hot_effective_min}) {
                 known.insert(duration_words(minutes));
             }
         }
