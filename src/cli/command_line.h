@@ -85,7 +85,6 @@ struct PlaceArguments {
     CommonArguments common;
     WhenArguments when;
     std::string write;  ///< save the scene with the plan's places here
-    std::string picture;
 };
 
 struct MovesArguments {
@@ -95,7 +94,6 @@ struct MovesArguments {
     std::optional<int> year;
     std::optional<int> lifts;
     std::string write;
-    std::string picture;
 };
 
 struct WhyArguments {
