@@ -53,7 +53,7 @@ struct CheckedGarden {
     std::vector<std::vector<Vec2>> cells;  ///< outline of each spot
 };
 
-// The checks, each over one part of the scene. The first three need no spots.
+// The checks, each over one part of the scene; those of a plain scene need no spots.
 void check_site(const Scene& scene, Findings& findings);
 void check_labels(const Scene& scene, Findings& findings);
 void check_benches(const Scene& scene, Findings& findings);

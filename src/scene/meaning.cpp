@@ -3,7 +3,7 @@
 #include "scene/findings.h"
 
 #include <algorithm>
-#include <cmath>
+#include <iterator>
 
 namespace sunfleck::scene {
 namespace {
@@ -34,30 +34,35 @@ bool has_errors(const Problems& problems) {
 }  // namespace
 
 Problems check_meaning(const Scene& scene) {
-    Findings findings;
-    check_site(scene, findings);
-    check_labels(scene, findings);
-    check_benches(scene, findings);
-    check_shade(scene, findings);
-    check_trees(scene, findings);
-    check_seasons(scene, findings);
+    Findings of_benches;
+    check_benches(scene, of_benches);
     if (spot_estimate(scene) > most_spots) {
-        findings.error(
+        of_benches.error(
             {.code = "too_many_spots",
              .pointer = "/benches",
              .message = "The benches have more than " + std::to_string(most_spots) + " spots.",
              .mend = "Are the lengths in metres, and is spot_pitch_m wide enough?"});
     }
-    Problems problems = findings.take();
-    // Spots of twisted benches mean nothing, so these checks wait until the benches are right.
-    if (has_errors(problems)) return problems;
-    const CheckedGarden garden(scene);
-    Findings more;
-    check_room(garden, more);
-    check_places(garden, more);
-    check_pots(garden, more);
-    check_pot_sizes(scene, garden, more);
-    for (Problem& problem : more.take()) problems.push_back(std::move(problem));
+    Problems problems = of_benches.take();
+    // Spots of twisted benches mean nothing, so what asks for them waits until these are right.
+    const bool has_spots = !has_errors(problems);
+
+    Findings findings;
+    check_site(scene, findings);
+    check_labels(scene, findings);
+    check_shade(scene, findings);
+    check_trees(scene, findings);
+    check_seasons(scene, findings);
+    if (has_spots) {
+        const CheckedGarden garden(scene);
+        check_room(garden, findings);
+        check_places(garden, findings);
+        check_pots(garden, findings);
+        check_pot_sizes(scene, garden, findings);
+    }
+    Problems others = findings.take();
+    problems.insert(problems.end(), std::make_move_iterator(others.begin()),
+                    std::make_move_iterator(others.end()));
     return problems;
 }
 
