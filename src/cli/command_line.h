@@ -84,7 +84,8 @@ struct ExposureArguments {
 struct PlaceArguments {
     CommonArguments common;
     WhenArguments when;
-    std::string write;  ///< save the scene with the plan's places here
+    std::string write;    ///< save the scene with the plan's places here
+    std::string picture;  ///< also draw the garden so planned
 };
 
 struct MovesArguments {
@@ -94,6 +95,7 @@ struct MovesArguments {
     std::optional<int> year;
     std::optional<int> lifts;
     std::string write;
+    std::string picture;
 };
 
 struct WhyArguments {

@@ -42,6 +42,8 @@ Result<placement::Standing> standing_in(const scene::Scene& scene,
 }  // namespace
 
 Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
+    const PlanFiles files{.write = arguments.write, .picture = arguments.picture};
+    if (auto possible = check_files(files); !possible) return possible;
     const auto file = open_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
@@ -64,11 +66,9 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
     auto period = plan_period(scene, *table, false);
     if (!period) return tl::unexpected(period.error());
 
-    if (!arguments.write.empty()) {
-        if (auto saved = save_plan(*file, *table, moves.plan.spot_of_row, arguments.write);
-            !saved) {
-            return saved;
-        }
+    if (auto written = write_files(*file, *table, moves.plan.spot_of_row, files, threads);
+        !written) {
+        return written;
     }
     const output::MovesAnswer answer{
         .period = *period, .moves = moves, .from_season = arguments.from_season};

@@ -169,6 +169,8 @@ class Commands {
         add_when(*sub, a->when);
         sub->add_option("--write", a->write, "Save the scene with this plan's places here")
             ->type_name("FILE");
+        sub->add_option("--picture", a->picture, "Also draw the garden so planned to this file")
+            ->type_name("FILE");
     }
 
     void add_moves() {
@@ -186,6 +188,8 @@ class Commands {
             ->check(CLI::Range(0, 100000))
             ->type_name("N");
         sub->add_option("--write", a->write, "Save the scene with the new places here")
+            ->type_name("FILE");
+        sub->add_option("--picture", a->picture, "Also draw the garden so planned to this file")
             ->type_name("FILE");
     }
 

@@ -10,6 +10,9 @@
 namespace sunfleck::cli {
 
 Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
+    const PlanFiles files{.write = arguments.write, .picture = arguments.picture};
+    if (auto possible = check_files(files); !possible) return possible;
+    const int threads = arguments.common.threads;
     const auto file = open_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
@@ -24,10 +27,8 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
     const auto period = plan_period(scene, *table, asked->is_default);
     if (!period) return tl::unexpected(period.error());
 
-    if (!arguments.write.empty()) {
-        if (auto saved = save_plan(*file, *table, plan.spot_of_row, arguments.write); !saved) {
-            return saved;
-        }
+    if (auto written = write_files(*file, *table, plan.spot_of_row, files, threads); !written) {
+        return written;
     }
     const output::PlaceAnswer answer{.period = *period, .plan = plan};
     switch (arguments.common.format) {

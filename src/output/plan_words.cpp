@@ -28,12 +28,11 @@ std::string plan_opening(const PlanPeriod& period, const std::string& what) {
         text += " No season was asked, so this is the one of the summer solstice.";
     }
     std::string lines = paragraph(text);
-    lines += "Hot hours: " +
-             clock_range_words(period.hot_on_first.from, period.hot_on_first.to, period.zone);
-    if (table.dates.from != table.dates.to) {
-        lines += ", at the end " +
-                 clock_range_words(period.hot_on_last.from, period.hot_on_last.to, period.zone);
-    }
+    const std::string first =
+        clock_range_words(period.hot_on_first.from, period.hot_on_first.to, period.zone);
+    const std::string last =
+        clock_range_words(period.hot_on_last.from, period.hot_on_last.to, period.zone);
+    lines += "Hot hours: " + first + (last == first ? "" : ", at the end " + last);
     return lines + " (" + period.zone.name() + ").\n\n";
 }
 

@@ -80,13 +80,15 @@ std::string light_words(const SpotFigures& figures) {
     return fixed_words(figures.light_kwh_m2 * 1000.0 * light::dli_mol_per_wh, 0) + " mol";
 }
 
-/// One figure here and there, when its words differ the way `is_less` says.
+/// One figure here and there.
 struct Comparison {
     std::string here;
     std::string there;
-    std::string what;  ///< follows the first figure
+    std::string what;       ///< "full sun in the hot hours"
+    bool is_worth = false;  ///< filtered sun counted by what comes through
 };
 
+/// Nothing when the words are the same or the figure goes the other way.
 std::optional<Comparison> compared_minutes(double here_min, double there_min, bool is_less,
                                            const std::string& what) {
     const bool falls = there_min < here_min;
@@ -97,7 +99,10 @@ std::optional<Comparison> compared_minutes(double here_min, double there_min, bo
 
 /// "4 h 10 of full sun in the hot hours here; 35 min there."
 std::string told(const Comparison& words) {
-    return capitalised(words.here) + " " + words.what + " here; " + words.there + " there.";
+    const std::string link = words.is_worth ? " worth of " : " of ";
+    const std::string first =
+        words.here == "none" ? "No " + words.what : words.here + link + words.what;
+    return first + " here; " + words.there + " there.";
 }
 
 std::string fallback(Part part) {
@@ -111,12 +116,13 @@ std::string sun_story(double full_here_min, double full_there_min, double all_he
         2.0 * std::abs(full_here_min - full_there_min) >= std::abs(all_here_min - all_there_min);
     if (full_tells) {
         if (auto words =
-                compared_minutes(full_here_min, full_there_min, is_less, "of full sun " + when)) {
+                compared_minutes(full_here_min, full_there_min, is_less, "full sun " + when)) {
             return told(*words);
         }
     }
     if (auto words = compared_minutes(all_here_min, all_there_min, is_less,
-                                      "worth of sun " + when + ", filtered sun counted,")) {
+                                      "sun " + when + ", filtered sun counted,")) {
+        words->is_worth = true;
         return told(*words);
     }
     return {};
@@ -142,9 +148,8 @@ std::string light_story(const SpotFigures& here, const SpotFigures& there) {
 
 std::string wall_story(const SpotFigures& here, const SpotFigures& there) {
     if (here.wall_side && here.wall_side == there.wall_side) {
-        if (auto words =
-                compared_minutes(here.wall_full_min, there.wall_full_min, true,
-                                 "of full sun on the pot's " + side_words(*here.wall_side))) {
+        if (auto words = compared_minutes(here.wall_full_min, there.wall_full_min, true,
+                                          "full sun on the pot's " + side_words(*here.wall_side))) {
             return told(*words);
         }
     }
