@@ -79,42 +79,40 @@ Stretch inside_cone(Quadratic f, Stretch slab) {
     return before.to - before.from > after.to - after.from ? before : after;
 }
 
-}  // namespace
-
-double crown_path_m(const Crown& crown, Vec3 origin, Vec3 direction) {
-    const Vec3 from = origin - crown.base_centre;
-    const Vec3 side{-crown.axis.y, crown.axis.x, 0.0};
-    const double per_width = 1.0 / crown.half_width_m;
-    const double per_across = 1.0 / crown.half_across_m;
-    const double per_height = 1.0 / crown.height_m;
-    const Vec3 p{dot(from, crown.axis) * per_width, dot(from, side) * per_across,
-                 from.z * per_height};
-    const Vec3 d{dot(direction, crown.axis) * per_width, dot(direction, side) * per_across,
-                 direction.z * per_height};
+/// Where the ray from `p` along `d`, both in the crown's frame, is inside.
+Stretch inside(scene::CrownForm form, Vec3 p, Vec3 d) {
     const Quadratic round{d.x * d.x + d.y * d.y, p.x * d.x + p.y * d.y, p.x * p.x + p.y * p.y};
     const Stretch slab = between(p.z, d.z, 0.0, 1.0);
-    Stretch inside = nothing;
-    switch (crown.form) {
+    switch (form) {
         case scene::CrownForm::ellipsoid: {
             const double z = 2.0 * p.z - 1.0;
             const double dz = 2.0 * d.z;
-            inside = inside_upward({round.a + dz * dz, round.b + z * dz, round.c + z * z - 1.0});
-            break;
+            return inside_upward({round.a + dz * dz, round.b + z * dz, round.c + z * z - 1.0});
         }
         case scene::CrownForm::dome:
-            inside = common(slab, inside_upward({round.a + d.z * d.z, round.b + p.z * d.z,
-                                                 round.c + p.z * p.z - 1.0}));
-            break;
+            return common(slab, inside_upward({round.a + d.z * d.z, round.b + p.z * d.z,
+                                               round.c + p.z * p.z - 1.0}));
         case scene::CrownForm::cone: {
             const double z = 1.0 - p.z;
-            inside = inside_cone({round.a - d.z * d.z, round.b + z * d.z, round.c - z * z}, slab);
-            break;
+            return inside_cone({round.a - d.z * d.z, round.b + z * d.z, round.c - z * z}, slab);
         }
         case scene::CrownForm::column:
-            inside = common(slab, inside_upward({round.a, round.b, round.c - 1.0}));
             break;
     }
-    const double path = inside.to - std::max(0.0, inside.from);
+    return common(slab, inside_upward({round.a, round.b, round.c - 1.0}));
+}
+
+}  // namespace
+
+double crown_path_m(const Crown& crown, Vec3 origin, Vec3 direction) {
+    const Vec3 side{-crown.axis.y, crown.axis.x, 0.0};
+    const auto in_frame = [&](Vec3 v) {
+        return Vec3{dot(v, crown.axis) / crown.half_width_m, dot(v, side) / crown.half_across_m,
+                    v.z / crown.height_m};
+    };
+    const Stretch stretch =
+        inside(crown.form, in_frame(origin - crown.base_centre), in_frame(direction));
+    const double path = stretch.to - std::max(0.0, stretch.from);
     return path > 0.0 && std::isfinite(path) ? path : 0.0;
 }
 

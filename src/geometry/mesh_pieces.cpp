@@ -16,8 +16,10 @@ std::optional<fs::path> path_in_folder(const std::string& scene_file, const std:
     const fs::path wanted(name);
     if (wanted.empty() || wanted.is_absolute() || wanted.has_root_name()) return std::nullopt;
     std::error_code error;
-    const fs::path folder =
-        fs::weakly_canonical(fs::absolute(fs::path(scene_file), error).parent_path(), error);
+    // A scene made in memory lies in the working folder.
+    const fs::path scene_path = fs::absolute(scene_file.empty() ? "scene" : scene_file, error);
+    if (error) return std::nullopt;
+    const fs::path folder = fs::weakly_canonical(scene_path.parent_path(), error);
     if (error) return std::nullopt;
     const fs::path path = fs::weakly_canonical(folder / wanted, error);
     if (error) return std::nullopt;

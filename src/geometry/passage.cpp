@@ -3,6 +3,7 @@
 #include "geometry/lath_passage.h"
 #include "geometry/ray_box.h"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -21,11 +22,11 @@ Passage pass_solid(const ConvexSolid& solid, Vec3 origin, Vec3 direction) {
         const double height = dot(plane.normal, origin) - plane.offset - grown_m;
         const double climb = dot(plane.normal, direction);
         if (climb < 0.0) {
-            enters = std::fmax(enters, -height / climb);
+            enters = std::max(enters, -height / climb);
         } else if (height > 0.0) {
             return not_met;
         } else if (climb > 0.0) {
-            leaves = std::fmin(leaves, -height / climb);
+            leaves = std::min(leaves, -height / climb);
         }
     }
     const bool is_met = leaves > least_distance_m && leaves >= enters && std::isfinite(enters);

@@ -125,8 +125,8 @@ struct PostStand {
     std::optional<double> base_z_m;
 };
 
-/// A wall or fence along a line of points. The top is level between two points when
-/// `top_is_level`, else it follows the ground.
+/// A wall or fence along a line of points, the middle of its thickness. Foot and top follow the
+/// ground; with an absolute level both are level.
 struct Wall {
     Label label;
     std::vector<Vec2> line;  ///< at least two points; closed when the last equals the first
