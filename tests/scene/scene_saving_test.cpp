@@ -7,6 +7,7 @@
 #include <stdlib.h>
 
 #include <filesystem>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -179,4 +180,26 @@ TEST_CASE("pots of a table take the place of the scene's own, and can be saved i
     CHECK(moved.text().substr(0, before) == whole->substr(0, before));
     const auto after = whole->substr(whole->find("\"seasons\""));
     CHECK(moved.text().ends_with(after));
+}
+
+TEST_CASE("what a table of pots cannot mean is told by its lines", "[scene][property]") {
+    const Folder folder;
+    auto file = SceneFile::read(std::string(SUNFLECK_TEST_DATA) + "/every_key.json");
+    REQUIRE(file);
+    const auto csv = folder.with("pots.csv",
+                                 "id,species,spot\nM1,Acer palmatum,A-1\nM2,Acer palmatum,A-99\n"
+                                 "A,Acer palmatum,\n");
+    const auto used = file->use_pots_csv(csv);
+    REQUIRE_FALSE(used);
+    REQUIRE(used.error().size() >= 2);
+    std::map<std::string, int> line_of;
+    for (const Problem& problem : used.error()) {
+        CHECK(problem.file == csv.string());
+        line_of[problem.code] = problem.line;
+    }
+    CHECK(line_of["no_such_spot"] == 3);
+    CHECK(line_of["id_twice"] == 4);
+    // The scene is as it was.
+    CHECK(file->scene().pots[0].label.id == "M07");
+    CHECK_FALSE(file->use_pots_csv(folder.with("x.csv", "").parent_path() / "none.csv"));
 }
