@@ -51,6 +51,7 @@ class TreeBuilder {
 
     [[nodiscard]] JsonNode take_root() { return std::move(root_); }
     [[nodiscard]] bool is_too_deep() const { return is_too_deep_; }
+    [[nodiscard]] bool is_too_large() const { return value_count_ > most_json_values; }
     [[nodiscard]] const std::vector<JsonComplaint>& twice_written() const { return twice_written_; }
     [[nodiscard]] JsonStop stop() const {
         return {.cursor = cursor_,
@@ -109,32 +110,32 @@ class TreeBuilder {
         }
     }
 
-    JsonNode& attach(JsonNode node) {
+    /// False when there are too many values to go on.
+    bool attach(JsonNode node) {
         node.key = std::exchange(key_, {});
         node.key_begin = key_begin_;
         node.key_end = key_end_;
+        has_root_ = true;
         if (open_.empty()) {
             root_ = std::move(node);
-            has_root_ = true;
-            return root_;
+        } else {
+            // Only the innermost open node grows, so the addresses in open_ stay good.
+            open_.back()->children.push_back(std::move(node));
         }
-        // Only the innermost open node grows, so the addresses in open_ stay good.
-        return open_.back()->children.emplace_back(std::move(node));
+        return ++value_count_ <= most_json_values;
     }
 
     bool add_word(JsonNode node, std::string_view word) {
         node.begin = skip_to_token();
         node.end = cursor_ += word.size();
-        attach(std::move(node));
-        return true;
+        return attach(std::move(node));
     }
 
     bool add_string(std::string& value) {
         JsonNode node{.kind = JsonKind::text, .begin = skip_to_token(), .text = std::move(value)};
         skip_string();
         node.end = cursor_;
-        attach(std::move(node));
-        return true;
+        return attach(std::move(node));
     }
 
     bool add_number() {
@@ -144,16 +145,16 @@ class TreeBuilder {
         node.text = text_.substr(node.begin, node.end - node.begin);
         // Too large was refused by the parser; what is too small to hold is read as 0.
         std::from_chars(node.text.data(), node.text.data() + node.text.size(), node.number);
-        attach(std::move(node));
-        return true;
+        return attach(std::move(node));
     }
 
     bool open(JsonKind kind) {
         JsonNode node{.kind = kind, .begin = skip_to_token()};
         ++cursor_;
-        JsonNode& attached = attach(std::move(node));
+        JsonNode* outer = open_.empty() ? nullptr : open_.back();
+        if (!attach(std::move(node))) return false;
         is_too_deep_ = open_.size() >= static_cast<std::size_t>(deepest_json_nesting);
-        open_.push_back(&attached);
+        open_.push_back(outer == nullptr ? &root_ : &outer->children.back());
         return !is_too_deep_;
     }
 
@@ -173,6 +174,7 @@ class TreeBuilder {
         for (std::size_t i = 1; i < members.size(); ++i) {
             const JsonNode& member = *members[i];
             if (member.key != members[i - 1]->key) continue;
+            if (twice_written_.size() >= most_key_problems) return;
             twice_written_.push_back(
                 {member.key_begin, "key_twice", pointer_to(pointer(), member.key),
                  "The key \"" + member.key + "\" is written twice here.", "Keep one of the two."});
@@ -195,6 +197,7 @@ class TreeBuilder {
     std::vector<JsonComplaint> twice_written_;
     bool is_number_too_large_ = false;
     bool is_too_deep_ = false;
+    std::size_t value_count_ = 0;
 };
 
 /// What no JSON text can hold, looked for before parsing; the parser would take a zero byte for
@@ -220,27 +223,14 @@ JsonComplaint complaint_about_depth(const JsonStop& stop) {
             "Take out the brackets that are too many."};
 }
 
-std::vector<std::size_t> line_begins(std::string_view text) {
-    std::vector<std::size_t> begins{text.starts_with(byte_order_mark) ? byte_order_mark.size()
-                                                                      : std::size_t{0}};
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text[i] == '\n') begins.push_back(i + 1);
-    }
-    return begins;
-}
-
-TextPlace place_in(std::string_view text, const std::vector<std::size_t>& begins,
-                   std::size_t byte) {
-    auto line = std::ranges::upper_bound(begins, byte);
-    if (line != begins.begin()) --line;
-    const std::size_t begin = *line;
-    const std::size_t count =
-        byte > begin ? character_count(text.substr(begin, byte - begin)) : std::size_t{0};
-    return {static_cast<int>(line - begins.begin()) + 1, static_cast<int>(count) + 1};
+JsonComplaint complaint_about_size(const JsonStop& stop) {
+    return {stop.cursor, "too_large", stop.pointer,
+            "The text holds more than " + std::to_string(most_json_values) + " values.",
+            "Part it into several files."};
 }
 
 Problem problem_of(const JsonComplaint& complaint, std::string_view text, const std::string& file) {
-    const TextPlace place = place_in(text, line_begins(text), complaint.byte);
+    const TextPlace place = TextPlaces(text).of(text, complaint.byte);
     return {.code = complaint.code,
             .file = file,
             .line = place.line,
@@ -311,13 +301,10 @@ const JsonNode* JsonNode::find(std::string_view name) const {
 }
 
 JsonTree::JsonTree(std::string text, std::string file, JsonNode root)
-    : text_(std::move(text)),
-      file_(std::move(file)),
-      root_(std::move(root)),
-      line_begins_(line_begins(text_)) {}
+    : text_(std::move(text)), file_(std::move(file)), root_(std::move(root)), places_(text_) {}
 
 TextPlace JsonTree::place(std::size_t byte) const {
-    return place_in(text_, line_begins_, byte);
+    return places_.of(text_, byte);
 }
 
 const JsonNode* JsonTree::at(std::string_view pointer) const {
@@ -355,7 +342,9 @@ JsonReading read_json(std::string text, std::string file) {
     if (!nlohmann::json::sax_parse(body.begin(), body.end(), &builder)) {
         const JsonStop stop = builder.stop();
         const JsonComplaint complaint = builder.is_too_deep() ? complaint_about_depth(stop)
-                                                              : complaint_about_syntax(text, stop);
+                                        : builder.is_too_large()
+                                            ? complaint_about_size(stop)
+                                            : complaint_about_syntax(text, stop);
         reading.problems.push_back(problem_of(complaint, text, file));
         return reading;
     }

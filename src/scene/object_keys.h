@@ -40,15 +40,15 @@ struct Value {
 /// What reading values needs to know, and where it tells what is wrong with them.
 struct Reading {
     const JsonTree* tree = nullptr;
-    /// Values whose shape is wrong; they were told already and are passed over.
-    const std::unordered_set<const JsonNode*>* faulty = nullptr;
+    /// Values that have their shape; what is wrong with others was told, and they are passed over.
+    const std::unordered_set<const JsonNode*>* sound = nullptr;
     Problems* problems = nullptr;
     // Known once the site and the ground are read, which come first.
     Angle plan_up_bearing;
     std::optional<Angle> magnetic_declination;
     const PlanFrame* frame = nullptr;
 
-    [[nodiscard]] bool is_faulty(const JsonNode& node) const { return faulty->count(&node) > 0; }
+    [[nodiscard]] bool is_sound(const JsonNode& node) const { return sound->count(&node) > 0; }
     void complain(const Value& value, std::string code, std::string message,
                   std::string mend) const;
 };
@@ -396,7 +396,7 @@ class ObjectKeys {
                 if (value->kind != JsonKind::array) return;
                 for (std::size_t i = 0; i < value->children.size(); ++i) {
                     const Value item = value.item(i);
-                    if (reading.is_faulty(*item.node)) continue;
+                    if (!reading.is_sound(*item.node)) continue;
                     const std::size_t told = reading.problems->size();
                     auto made = finished(keys.read(item, reading), item, reading);
                     if (reading.problems->size() > told) continue;
@@ -444,7 +444,7 @@ class ObjectKeys {
             const std::string& name = shape_->keys[i].name;
             const JsonNode* member = value->find(name);
             if (member == nullptr || !stores_[i]) continue;
-            if (reading.is_faulty(*member) && !is_partly_readable(shape_->keys[i])) continue;
+            if (!reading.is_sound(*member) && !is_partly_readable(shape_->keys[i])) continue;
             stores_[i](object, {member, pointer_to(value.pointer, name)}, reading);
         }
         for (const auto& finish : finishers_) finish(object, value, reading);

@@ -4,8 +4,6 @@ namespace sunfleck::scene {
 
 namespace {
 
-constexpr std::size_t most_pots = 20000;
-
 /// Tolerances are 0 to 1 in files and 0 to 5 inside, the scale of the trade's tables.
 constexpr double tolerance_scale = 5.0;
 

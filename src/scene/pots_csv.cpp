@@ -256,6 +256,12 @@ Result<PotsCsv> PotsCsv::parse(std::string_view text, std::string file) {
     result.warnings_ = std::move(header.warnings);
     Problems problems = std::move(header.problems);
     find_overlong_rows(result.table_, result.file_, problems);
+    if (result.table_.rows.size() > most_pots + 1) {
+        problems.push_back(header_problem(
+            result.table_.rows[most_pots + 1].fields.front(), result.file_, "too_many_pots",
+            "The table has more than " + std::to_string(most_pots) + " pots.",
+            "Part it into several tables."));
+    }
     if (!problems.empty()) return tl::unexpected(std::move(problems));
 
     const std::string json =
@@ -265,7 +271,7 @@ Result<PotsCsv> PotsCsv::parse(std::string_view text, std::string file) {
     const JsonTree& tree = *reading_json.tree;
     const ShapeFindings findings = check_shape(tree, table_keys().shape());
     problems.insert(problems.end(), findings.problems.begin(), findings.problems.end());
-    Reading reading{.tree = &tree, .faulty = &findings.faulty, .problems = &problems};
+    Reading reading{.tree = &tree, .sound = &findings.sound, .problems = &problems};
     result.pots_ = table_keys().read({&tree.root(), ""}, reading).pots;
     for (Problem& problem : problems) {
         if (result.locate(problem)) continue;

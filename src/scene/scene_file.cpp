@@ -69,7 +69,7 @@ std::string name_from_file(const std::string& file) {
 
 /// Reads site and ground first: where things stand and point depends on them.
 Scene read_tree(const JsonTree& tree, const ShapeFindings& findings, Problems& problems) {
-    Reading reading{.tree = &tree, .faulty = &findings.faulty, .problems = &problems};
+    Reading reading{.tree = &tree, .sound = &findings.sound, .problems = &problems};
     const JsonNode& root = tree.root();
     Scene base;
     Problems told_again;  // the whole scene is read once more below
@@ -102,7 +102,7 @@ std::size_t item_count(const JsonNode& root, const char* key) {
 Problems meaning_problems(const Scene& scene, const JsonTree& tree, const ShapeFindings& findings) {
     const JsonNode& root = tree.root();
     const JsonNode* site = root.find("site");
-    if (site == nullptr || findings.faulty.count(site) > 0) return {};
+    if (site == nullptr || findings.sound.count(site) == 0) return {};
     Problems problems = check_meaning(scene);
     const bool has_all_spots = scene.benches.size() == item_count(root, "benches") &&
                                scene.post_stands.size() == item_count(root, "post_stands");
@@ -130,6 +130,21 @@ void sort_by_place(Problems& problems) {
     std::ranges::stable_sort(problems, [](const Problem& a, const Problem& b) {
         return std::pair(a.line, a.column) < std::pair(b.line, b.column);
     });
+}
+
+/// Keeps the first of too many problems, and says so at their end.
+void limit(Problems& problems) {
+    if (problems.size() < most_problems) return;
+    const Severity severity = has_error(problems) ? Severity::error : Severity::warning;
+    problems.resize(most_problems);
+    Problem more = problems.back();
+    more.code = "more_problems";
+    more.message = "There may be more: only the first " + std::to_string(most_problems) +
+                   " problems are told.";
+    more.mend.clear();
+    more.nearest.clear();
+    more.severity = severity;
+    problems.back() = std::move(more);
 }
 
 /// The key of a pot behind which its spot is written when it had none.
@@ -164,6 +179,7 @@ Result<SceneFile> SceneFile::parse(std::string_view text, std::string file) {
     Problems unlikely = meaning_problems(result.scene_, *json.tree, findings);
     std::ranges::move(unlikely, std::back_inserter(problems));
     sort_by_place(problems);
+    limit(problems);
     if (has_error(problems)) return tl::unexpected(std::move(problems));
     result.warnings_ = std::move(problems);
     complete(result.scene_);

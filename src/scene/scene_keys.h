@@ -5,6 +5,9 @@
 
 namespace sunfleck::scene {
 
+/// The most pots, or batches of pots, of one scene.
+inline constexpr std::size_t most_pots = 20000;
+
 /// The whole of a scene file.
 [[nodiscard]] const ObjectKeys<Scene>& scene_keys();
 [[nodiscard]] const ObjectKeys<Site>& site_keys();

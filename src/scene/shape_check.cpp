@@ -85,7 +85,7 @@ class ShapeChecker {
     explicit ShapeChecker(const JsonTree& tree) : tree_(&tree) {}
 
     ShapeFindings run(const ObjectShape& root) {
-        check_object(tree_->root(), root, "");
+        check(tree_->root(), {&root}, "", {root.name, nullptr});
         std::ranges::stable_sort(findings_.problems, [](const Problem& a, const Problem& b) {
             return std::pair(a.line, a.column) < std::pair(b.line, b.column);
         });
@@ -116,12 +116,14 @@ class ShapeChecker {
         return false;
     }
 
-    /// True when the value has the shape; else the problem is noted and the value marked.
+    /// True when the value has the shape, and then it is marked as sound; else the problem is
+    /// noted.
     bool check(const JsonNode& node, const Shape& shape, const std::string& pointer,
                const Naming& naming) {
+        if (findings_.problems.size() >= most_problems) return false;
         const bool is_good = std::visit(
             [&](const auto& form) { return check_form(node, form, pointer, naming); }, shape.form);
-        if (!is_good) findings_.faulty.insert(&node);
+        if (is_good) findings_.sound.insert(&node);
         return is_good;
     }
 
@@ -289,7 +291,6 @@ class ShapeChecker {
     bool check_object(const JsonNode& node, const ObjectShape& shape, const std::string& pointer) {
         if (node.kind != JsonKind::object) {
             wrong_type(node, pointer, {shape.name, nullptr}, "an object in { }", "");
-            findings_.faulty.insert(&node);
             return false;
         }
         Subject subject{node, shape, pointer, {}};
@@ -299,13 +300,13 @@ class ShapeChecker {
             if (key.need == Need::required) is_good &= has_key(subject, key.name);
         }
         for (const KeyRule& rule : shape.rules) is_good &= check_rule(subject, rule);
-        if (!is_good) findings_.faulty.insert(&node);
         return is_good;
     }
 
     bool check_member(const JsonNode& member, Subject& subject) {
         const std::string inner = pointer_to(subject.pointer, member.key);
         const KeyShape* key = subject.shape.find(member.key);
+        if (findings_.problems.size() >= most_problems) return false;
         if (key != nullptr) {
             return check(member, key->shape, inner, {key->title, unit_of_key(key->name)});
         }

@@ -251,3 +251,13 @@ TEST_CASE("a problem is placed at its pointer or at the nearest value around it"
     CHECK(problem.column == 11);
     CHECK(problem.file == "p.json");
 }
+
+TEST_CASE("a text of too many values is refused before it fills the memory", "[base][property]") {
+    std::string text = "[0";
+    for (std::size_t i = 0; i < most_json_values; ++i) text += ",0";
+    text += "]";
+    const JsonReading reading = read_json(text, "many.json");
+    CHECK_FALSE(reading.tree);
+    REQUIRE(reading.problems.size() == 1);
+    CHECK(reading.problems[0].code == "too_large");
+}

@@ -51,10 +51,11 @@ TEST_CASE("check tells all faults of a scene and leaves by exit code 3", "[cli]"
     CHECK(answer.code == 3);
     CHECK(answer.err.empty());
     CHECK(answer.out ==
-          path + ":6:15: /benches/0/height_m\n"
-                 "    The height of the top is 80 m. Did you mean 0.8 m? It may be 0 to 3 m.\n" +
+          path +
+              ":6:15: /benches/0/height_m\n"
+              "    The height of the top is 80 m. Did you mean 0.8 m? It may be 0 to 3 m.\n" +
               path +
-              ":7:24: /pots/0/specis\n"
+              ":7:23: /pots/0/specis\n"
               "    The pot has no key \"specis\". Did you mean \"species\"?\n"
               "2 errors.\n");
 }
@@ -74,7 +75,7 @@ TEST_CASE("check answers in JSON when a scene is wrong, too", "[cli]") {
     CHECK(error["code"] == "unknown_key");
     CHECK(error["file"] == path);
     CHECK(error["line"] == 7);
-    CHECK(error["column"] == 24);
+    CHECK(error["column"] == 23);
     CHECK(error["pointer"] == "/pots/0/specis");
     CHECK(error["nearest"] == "species");
     CHECK(error["message"] == "The pot has no key \"specis\".");
@@ -83,11 +84,11 @@ TEST_CASE("check answers in JSON when a scene is wrong, too", "[cli]") {
 TEST_CASE("check takes the pots of a table in place of the scene's own", "[cli]") {
     const ScratchFolder scratch;
     const std::string table = scratch.path("pots.csv");
-    write_text(table, "id,species,spot\nM1,Acer palmatum,A-1\nM2,Acer palmatum,A-2\n");
+    write_text(table, "id,species,spot\nQ1,Acer palmatum,A-1\nQ2,Acer palmatum,A-2\n");
     const Answer answer = run_program({"check", every_key, "--pots", table, "--json"});
     REQUIRE(answer.code == 0);
     CHECK(json::parse(answer.out)["counts"]["pots"] == 2);
-    write_text(table, "id,species,spot\nM1,Acer palmatum,A-99\n");
+    write_text(table, "id,species,spot\nQ1,Acer palmatum,A-99\n");
     const Answer wrong = run_program({"check", every_key, "--pots", table, "--json"});
     CHECK(wrong.code == 3);
     const json errors = json::parse(wrong.out)["errors"];

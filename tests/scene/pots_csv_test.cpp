@@ -332,4 +332,14 @@ TEST_CASE("Six hundred damaged tables are read or refused, never worse", "[scene
     CHECK(refused < 600);
 }
 
+TEST_CASE("A table of more pots than a scene may have is refused", "[scene][property]") {
+    std::string text = "id\n";
+    for (int i = 0; i < 100000; ++i) text += "P" + std::to_string(i) + "\n";
+    const auto table = PotsCsv::parse(text, "many.csv");
+    REQUIRE_FALSE(table);
+    REQUIRE(table.error().size() == 1);
+    CHECK(table.error()[0].code == "too_many_pots");
+    CHECK(table.error()[0].line == 20002);
+}
+
 }  // namespace sunfleck::scene

@@ -213,3 +213,24 @@ TEST_CASE("the kept scene of version 1 still means what it meant", "[scene][prop
     CHECK(scene.watering_rounds.at(0).seconds_of_day == 6 * 3600 + 45 * 60);
     CHECK(scene.seasons.size() == 6);
 }
+
+TEST_CASE("of a file that is wrong everywhere the first thousand problems are told",
+          "[scene][property]") {
+    std::string pots;
+    for (int i = 0; i < 5000; ++i) pots += R"({"identity": 1, "spott": []},)";
+    const Problems problems = problems_of(changed(R"({"id": "M1")", pots + R"({"id": "M1")"));
+    REQUIRE(problems.size() == 1000);
+    CHECK(problems.front().code == "key_missing");
+    CHECK(problems.back().code == "more_problems");
+    CHECK(problems.back().line == 11);
+}
+
+TEST_CASE("a list that is too long is refused without reading its items", "[scene][property]") {
+    std::string seasons = R"("seasons": [)";
+    for (int i = 0; i < 30; ++i) seasons += R"({"name": "s", "first": "no day"},)";
+    seasons += R"({"name": "s", "first": 4}], "pots")";
+    const Problems problems = problems_of(changed(R"("pots")", seasons));
+    REQUIRE(problems.size() == 1);
+    CHECK(problems[0].code == "wrong_count");
+    CHECK(problems[0].message == "The list of seasons holds 31 values.");
+}

@@ -14,16 +14,21 @@ namespace {
 /// Characters that the patterns tell apart, and neighbours of theirs.
 const std::string alphabet = "0123456789-:/_+.@AZ[az{`^ \n\x1f\x7f";
 
+/// ASCII alone, in the characters that std::wregex has: with narrow ones \x9f would be negative.
+std::wstring wide(std::string_view text) {
+    return {text.begin(), text.end()};
+}
+
 }  // namespace
 
 TEST_CASE("a text fits its form exactly when it matches the published pattern", "[scene][cross]") {
     // std::regex is ECMAScript, as JSON Schema's patterns are; on ASCII the two are the same.
-    constexpr std::array forms{TextForm::free,      TextForm::id,   TextForm::spot,
-                               TextForm::zone,      TextForm::date, TextForm::month_day,
-                               TextForm::clock,     TextForm::file};
+    constexpr std::array forms{TextForm::free,  TextForm::id,   TextForm::spot,
+                               TextForm::zone,  TextForm::date, TextForm::month_day,
+                               TextForm::clock, TextForm::file};
     std::mt19937_64 bits(3);
     for (const TextForm form : forms) {
-        const std::regex pattern{std::string(pattern_of(form))};
+        const std::wregex pattern(wide(pattern_of(form)));
         for (int i = 0; i < 3000; ++i) {
             std::string text;
             for (std::size_t k = 0, count = bits() % 12U; k < count; ++k) {
@@ -33,7 +38,7 @@ TEST_CASE("a text fits its form exactly when it matches the published pattern", 
             const bool is_long_enough =
                 text.size() >= limits.shortest && text.size() <= limits.longest;
             CAPTURE(pattern_of(form), text);
-            CHECK(fits(text, form) == (is_long_enough && std::regex_match(text, pattern)));
+            CHECK(fits(text, form) == (is_long_enough && std::regex_match(wide(text), pattern)));
         }
     }
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sunfleck/base/problem.h"
+#include "sunfleck/base/text_places.h"
 
 #include <cstddef>
 #include <optional>
@@ -33,13 +34,6 @@ struct JsonNode {
     [[nodiscard]] const JsonNode* find(std::string_view name) const;
 };
 
-/// A place in a text, both from 1; the column counts characters. A byte order mark takes none.
-struct TextPlace {
-    int line = 1;
-    int column = 1;
-    bool operator==(const TextPlace&) const = default;
-};
-
 /// A JSON text with its values' places.
 class JsonTree {
   public:
@@ -59,7 +53,7 @@ class JsonTree {
     std::string text_;
     std::string file_;
     JsonNode root_;
-    std::vector<std::size_t> line_begins_;
+    TextPlaces places_;
 };
 
 /// What reading a JSON text gave. The tree is there whenever the text is JSON; problems may stand
@@ -71,10 +65,15 @@ struct JsonReading {
 
 /// The deepest nesting that is read.
 inline constexpr int deepest_json_nesting = 64;
+/// The most values in one text; a garden of 20,000 pots has some 400,000.
+inline constexpr std::size_t most_json_values = 2'000'000;
+/// The most keys written twice that are told one by one.
+inline constexpr std::size_t most_key_problems = 1000;
 
 /// Reads RFC 8259 JSON in UTF-8, with or without a byte order mark. Refused with their place:
 /// text that is not JSON or not UTF-8, keys written twice in one object, numbers that no double
-/// holds, nesting deeper than deepest_json_nesting. `file` names the text in problems.
+/// holds, nesting deeper than deepest_json_nesting, more than most_json_values. `file` names the
+/// text in problems.
 [[nodiscard]] JsonReading read_json(std::string text, std::string file);
 
 /// `pointer` with one more step; escapes '~' and '/' as RFC 6901 asks.
