@@ -3,7 +3,6 @@
 #include "output/plan_words.h"
 #include "sunfleck/base/csv.h"
 #include "sunfleck/base/date.h"
-#include "sunfleck/output/exposure_report.h"
 #include "sunfleck/output/placement_report.h"
 #include "sunfleck/placement/reasons.h"
 
@@ -63,9 +62,8 @@ Json figures_json(const HarmTable& table, const placement::HarmCell& cell) {
               {"effective_min", rounded(figures.effective_min)},
               {"hot_full_min", rounded(figures.hot_full_min)},
               {"hot_effective_min", rounded(figures.hot_effective_min)}};
-    json["wall_side"] = figures.wall_side ? Json(receiver_word(*figures.wall_side)) : Json(nullptr);
-    json["wall_full_min"] =
-        figures.wall_side ? Json(rounded(figures.wall_full_min)) : Json(nullptr);
+    const std::optional<double>& wall_min = figures.west_wall_full_min;
+    json["west_wall_full_min"] = wall_min ? Json(rounded(*wall_min)) : Json(nullptr);
     json["light_kwh_m2"] = rounded(figures.light_kwh_m2);
     return json;
 }

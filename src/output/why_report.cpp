@@ -25,8 +25,10 @@ void add_figures(const HarmCell& here, const HarmCell& there, TextTable& rows) {
     minutes("full sun in the day", &placement::SpotFigures::full_min);
     minutes("filtered", &placement::SpotFigures::filtered_min);
     minutes("full sun in the hot hours", &placement::SpotFigures::hot_full_min);
-    if (here.figures.wall_side && here.figures.wall_side == there.figures.wall_side) {
-        minutes("full sun on the pot's hot side", &placement::SpotFigures::wall_full_min);
+    if (here.figures.west_wall_full_min && there.figures.west_wall_full_min) {
+        rows.add_row({"full sun on the pot's west side",
+                      duration_words(*here.figures.west_wall_full_min),
+                      duration_words(*there.figures.west_wall_full_min)});
     }
     rows.add_row({"light in a clear day", light_words(here), light_words(there)});
 }

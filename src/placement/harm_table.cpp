@@ -20,21 +20,11 @@ namespace {
 using exposure::ReceiverKind;
 using exposure::ReceiverRequest;
 
-constexpr double tropic_deg = 23.44;
-
 /// A receiver's place in order, heights to a tenth of a millimetre.
 using ReceiverKey = std::tuple<std::size_t, ReceiverKind, long>;
 
 ReceiverKey key_of(const ReceiverRequest& request) {
     return {request.spot, request.kind, std::lround(request.height_m * 1e4)};
-}
-
-/// The sides of a pot that heat: the west, and where the noon sun stands.
-std::vector<ReceiverKind> heated_sides(Latitude latitude) {
-    std::vector<ReceiverKind> sides{ReceiverKind::wall_w};
-    if (latitude.in_degrees() > -tropic_deg) sides.push_back(ReceiverKind::wall_s);
-    if (latitude.in_degrees() < tropic_deg) sides.push_back(ReceiverKind::wall_n);
-    return sides;
 }
 
 /// True when on any day of the range, or in its year's course, pot walls may count.
@@ -59,11 +49,10 @@ struct CrownDays {
     double mean_light_wh_m2 = 0.0;
 };
 
-/// What the pot's walls get at one spot and height.
+/// What the west side of a pot gets at one spot and height.
 struct WallDays {
     std::vector<double> effective_h;  ///< w of the model, by day
-    std::optional<ReceiverKind> side;
-    double full_min = 0.0;
+    std::optional<double> full_min;
 };
 
 /// The exposure of a period, made ready for every pot.
@@ -71,7 +60,7 @@ class PeriodSun {
   public:
     PeriodSun(const scene::Scene& scene, const exposure::ExposureTable& exposure,
               const sun::TimeZone& zone)
-        : exposure_(&exposure), sides_(heated_sides(scene.site.place.latitude)) {
+        : exposure_(&exposure) {
         SUNFLECK_REQUIRE(!exposure.receivers.empty(), "an exposure without receivers");
         for (std::size_t i = 0; i < exposure.receivers.size(); ++i) {
             index_.emplace(key_of(exposure.receivers[i].receiver), i);
@@ -103,7 +92,7 @@ class PeriodSun {
     [[nodiscard]] const WallDays& wall(std::size_t spot, double height_m) {
         const ReceiverRequest west{spot, ReceiverKind::wall_w, height_m};
         const auto [entry, is_new] = walls_.try_emplace(key_of(west));
-        if (is_new) entry->second = wall_days(spot, height_m);
+        if (is_new) entry->second = wall_days(west);
         return entry->second;
     }
 
@@ -121,34 +110,20 @@ class PeriodSun {
         return crown;
     }
 
-    [[nodiscard]] WallDays wall_days(std::size_t spot, double height_m) const {
+    [[nodiscard]] WallDays wall_days(const ReceiverRequest& west) const {
         WallDays wall;
         wall.effective_h.assign(days_.size(), 0.0);
-        double hottest_h = 0.0;
-        for (const ReceiverKind side : sides_) {
-            const auto found = index_.find(key_of({spot, side, height_m}));
-            if (found == index_.end()) return wall;  // no heat was asked about
-            const exposure::ReceiverExposure& receiver = exposure_->receivers[found->second];
-            const bool is_west = side == ReceiverKind::wall_w;
-            double mean_h = 0.0;
-            for (std::size_t d = 0; d < days_.size(); ++d) {
-                const exposure::SunMinutes& total = receiver.days[d].total;
-                const double side_h =
-                    (is_west ? total.effective_min : 0.5 * total.hot_effective_min) / 60.0;
-                wall.effective_h[d] = std::max(wall.effective_h[d], side_h);
-                mean_h += days_[d].represents_days * side_h / day_count_;
-            }
-            if (!wall.side || mean_h > hottest_h) {
-                hottest_h = mean_h;
-                wall.side = side;
-                wall.full_min = is_west ? receiver.mean.full_min : receiver.mean.hot_full_min;
-            }
+        const auto found = index_.find(key_of(west));
+        if (found == index_.end()) return wall;  // no heat was asked about
+        const exposure::ReceiverExposure& receiver = exposure_->receivers[found->second];
+        for (std::size_t d = 0; d < days_.size(); ++d) {
+            wall.effective_h[d] = receiver.days[d].total.effective_min / 60.0;
         }
+        wall.full_min = receiver.mean.full_min;
         return wall;
     }
 
     const exposure::ExposureTable* exposure_;
-    std::vector<ReceiverKind> sides_;
     std::map<ReceiverKey, std::size_t> index_;
     std::vector<PeriodDay> days_;
     double day_count_ = 0.0;
@@ -240,8 +215,7 @@ class RowHarm {
                 .effective_min = mean.effective_min,
                 .hot_full_min = mean.hot_full_min,
                 .hot_effective_min = mean.hot_effective_min,
-                .wall_side = wall.side,
-                .wall_full_min = wall.full_min,
+                .west_wall_full_min = wall.full_min,
                 .light_kwh_m2 = crown.mean_light_wh_m2 / 1000.0,
                 .light_share = light_share(crown)};
     }
@@ -384,7 +358,6 @@ std::vector<ReceiverRequest> receivers_needed(const scene::Scene& scene,
                                               const std::vector<scene::Spot>& spots,
                                               scene::DateRange dates) {
     const bool asks_heat = has_heat(scene.site, dates);
-    const std::vector<ReceiverKind> sides = heated_sides(scene.site.place.latitude);
     const std::vector<HarmRow> rows = expanded_rows(scene);
     const auto light = light_spots(scene, spots, rows, standing_now(scene, spots));
     std::map<ReceiverKey, ReceiverRequest> requests;
@@ -396,9 +369,7 @@ std::vector<ReceiverRequest> receivers_needed(const scene::Scene& scene,
         const scene::Pot& pot = scene.pots[rows[i / spots.size()].pot];
         const std::size_t spot = *light[i];
         add({spot, ReceiverKind::crown, exposure::crown_receiver_height_m(pot, spots[spot])});
-        for (const ReceiverKind side : sides) {
-            if (asks_heat) add({spot, side, wall_receiver_height_m(pot)});
-        }
+        if (asks_heat) add({spot, ReceiverKind::wall_w, wall_receiver_height_m(pot)});
     }
     std::vector<ReceiverRequest> list;
     for (const auto& [key, request] : requests) list.push_back(request);

@@ -60,22 +60,6 @@ std::string capitalised(std::string text) {
     return text;
 }
 
-std::string side_words(exposure::ReceiverKind side) {
-    switch (side) {
-        case exposure::ReceiverKind::wall_w:
-            return "west side";
-        case exposure::ReceiverKind::wall_s:
-            return "south side in the hot hours";
-        case exposure::ReceiverKind::wall_n:
-            return "north side in the hot hours";
-        case exposure::ReceiverKind::wall_e:
-            return "east side";
-        case exposure::ReceiverKind::crown:
-            return "crown";
-    }
-    return "side";
-}
-
 std::string light_words(const SpotFigures& figures) {
     return fixed_words(figures.light_kwh_m2 * 1000.0 * light::dli_mol_per_wh, 0) + " mol";
 }
@@ -147,9 +131,9 @@ std::string light_story(const SpotFigures& here, const SpotFigures& there) {
 }
 
 std::string wall_story(const SpotFigures& here, const SpotFigures& there) {
-    if (here.wall_side && here.wall_side == there.wall_side) {
-        if (auto words = compared_minutes(here.wall_full_min, there.wall_full_min, true,
-                                          "full sun on the pot's " + side_words(*here.wall_side))) {
+    if (here.west_wall_full_min && there.west_wall_full_min) {
+        if (auto words = compared_minutes(*here.west_wall_full_min, *there.west_wall_full_min, true,
+                                          "full sun on the pot's west side")) {
             return told(*words);
         }
     }
@@ -200,8 +184,8 @@ std::string complaint(const HarmRow& row, const HarmCell& cell) {
             return of_full_sun(figures.full_min) + " in the day, " + light_words(figures) +
                    " of light; " + want_words(row);
         case Part::pot_wall:
-            return of_full_sun(figures.wall_full_min) + " on the pot's " +
-                   side_words(figures.wall_side.value_or(exposure::ReceiverKind::wall_w));
+            return of_full_sun(figures.west_wall_full_min.value_or(0.0)) +
+                   " on the pot's west side";
     }
     return {};
 }

@@ -51,7 +51,8 @@ TEST_CASE("the table quotes the exposure's own figures", "[placement][property]"
     CHECK(table.at(0, 0).figures.hot_full_min == Approx(300.0));
     CHECK(table.at(0, 1).figures.hot_effective_min == Approx(180.0));
     CHECK(table.at(0, 0).figures.light_share == Approx(1.0).epsilon(1e-6));
-    CHECK(table.at(0, 0).figures.wall_side == exposure::ReceiverKind::wall_w);
+    CHECK(table.at(0, 0).figures.west_wall_full_min.value() ==
+          Approx(0.5 * table.at(0, 0).figures.full_min).epsilon(0.01));
     CHECK(table.day_count == 56);
 }
 
@@ -223,7 +224,7 @@ TEST_CASE("only receivers that a pot could use are asked for", "[placement][prop
     garden.add_pot("A1", "A-1");
     garden.add_pot("A2", "A-2");
     const auto summer = receivers_needed(garden.scene, garden.spots, dates_of("midsummer"));
-    CHECK(summer.size() == 2 * 3);  // crown, west and south side
+    CHECK(summer.size() == 2 * 2);  // crown and west side
     const scene::DateRange winter{make_date(2026, 12, 1), make_date(2027, 2, 28)};
     CHECK(receivers_needed(garden.scene, garden.spots, winter).size() == 2);
     garden.scene.pots[1].crown_height_m = 1.2;

@@ -39,10 +39,9 @@
 ///   garden offers", for buds, wood and colour (R goes from 0.15 to 1).
 ///
 /// **pot_wall** a day = H 0.05 max(0, w - 2) c / (1 + V / 3).
-///   w  hours of effective sun on the hotter of two sides: the west side from noon on, or half the
-///      hot hours' sun on the noon side, which the high sun only grazes. Morning sun strikes a pot
-///      that is still cool. Roots suffer from about 38 C for some hours, a dark pot in late sun
-///      gets there.
+///   w  hours of effective sun on the pot's west side, which the sun reaches from noon on. Morning
+///      sun strikes a pot that is still cool, and the high sun of noon only grazes its side.
+///      Roots suffer from about 38 C for some hours; a dark pot in late sun gets there.
 ///   c  0.3 pale, 0.6 medium, 1 dark; a pot of 3 L warms half as fast as the smallest.
 ///
 /// **jump**, once = 6 S risk max(0, E/E_open there - E/E_open here), over the same dates; risk 0.7,

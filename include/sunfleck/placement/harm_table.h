@@ -40,12 +40,10 @@ struct SpotFigures {
     double effective_min = 0.0;
     double hot_full_min = 0.0;
     double hot_effective_min = 0.0;
-    /// The side of the pot that the sun heats most: wall_w (all its sun) or the noon side (its sun
-    /// in the hot hours); nothing when no heat was asked about.
-    std::optional<exposure::ReceiverKind> wall_side;
-    double wall_full_min = 0.0;  ///< full sun on that side: full_min of wall_w, else hot_full_min
-    double light_kwh_m2 = 0.0;   ///< clear-day light that comes with the sun, a day
-    double light_share = 0.0;    ///< the same, of what an open sky gives
+    /// Full sun on the pot's west side; nothing when the dates are not hot.
+    std::optional<double> west_wall_full_min;
+    double light_kwh_m2 = 0.0;  ///< clear-day light that comes with the sun, a day
+    double light_share = 0.0;   ///< the same, of what an open sky gives
 };
 
 /// Why a pot may not stand at a spot.
@@ -116,8 +114,8 @@ using Standing = std::vector<std::optional<std::size_t>>;
 [[nodiscard]] double wall_receiver_height_m(const scene::Pot& pot);
 
 /// The points whose sun the table of those dates needs: at each spot the crown heights of the pots
-/// that may stand or do stand there, and, where the dates are hot, the west and the noon side of
-/// their walls. Free of doubles, by spot.
+/// that may stand or do stand there, and, where the dates are hot, the west side of their walls.
+/// Free of doubles, by spot.
 [[nodiscard]] std::vector<exposure::ReceiverRequest> receivers_needed(
     const scene::Scene& scene, const std::vector<scene::Spot>& spots, scene::DateRange dates);
 
