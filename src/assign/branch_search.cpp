@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <set>
 #include <utility>
 
 namespace sunfleck::assign {
@@ -12,27 +13,46 @@ namespace {
 class BranchSearch {
   public:
     BranchSearch(const ChoiceTable& table, const SearchEffort& effort)
-        : table_(table), effort_(effort), space_(table), search_(space_), polish_(table) {}
+        : table_(table), effort_(effort), space_(table), search_(space_), polish_(table) {
+        start_from(polish_.choices());
+    }
 
-    ProvedPlan solve() {
-        keep(polish_.choices(), polish_.cost());
-        Prices prices = climb_root();
-        effort_limit_ = search_.effort() + effort_.branching;
+    /// A plan to beat; it must fit the table.
+    void start_from(const std::vector<std::int32_t>& choices) {
+        keep(choices, total_cost(table_, choices));
+    }
+
+    void climb() { prices_ = climb_root(); }
+
+    std::int64_t left_over_count() const {
+        std::int64_t count = 0;
+        for (std::int32_t item = 0; item < table_.item_count(); ++item) {
+            if (best_[at(item)] == table_.left_over(item)) ++count;
+        }
+        return count;
+    }
+    const std::vector<std::int32_t>& best() const { return best_; }
+    bool is_proved() const { return is_closed(prices_.bound); }
+
+    ProvedPlan branch_out() {
         ProvedPlan proved;
-        const std::int64_t bound = explore(prices);
+        for (std::int32_t r = 0; r < table_.resource_count(); ++r) {
+            proved.price.push_back(prices_.of_resource[at(r)] / search_.scale(r));
+        }
+        effort_limit_ = search_.effort() + effort_.branching;
+        const std::int64_t bound = explore(prices_);
         proved.bound = std::min(bound, best_cost_);
         proved.choices = best_;
         proved.cost = best_cost_;
-        for (std::int32_t r = 0; r < table_.resource_count(); ++r) {
-            proved.price.push_back(prices.of_resource[at(r)] / search_.scale(r));
-        }
         return proved;
     }
 
   private:
     static constexpr int most_matchings = 60;
     static constexpr int root_rounds = 40;
+    static constexpr std::int64_t polish_effort = 3'000'000;
     static constexpr int passes_per_round = 50;
+    static constexpr int rounds_per_plan = 4;
     static constexpr int node_passes = 30;
 
     void keep(const std::vector<std::int32_t>& choices, std::int64_t cost) {
@@ -50,8 +70,8 @@ class BranchSearch {
     /// Where cells alone make an assignment problem, that gives the first prices; where nothing
     /// else binds, it gives the plan.
     Prices first_prices() {
+        if (!is_matching(table_)) return best_even_prices();
         Prices prices = search_.zero();
-        if (!is_matching(table_)) return prices;
         MatchingStart matching(table_);
         const auto offer = [&](const MatchingStart::Point& point) {
             if (fits(table_, point.choices)) keep(point.choices, total_cost(table_, point.choices));
@@ -62,32 +82,81 @@ class BranchSearch {
         return prices;
     }
 
+    /// The best of no prices at all, and of some that show at once what being left over means.
+    Prices best_even_prices() {
+        Prices best = search_.zero();
+        best.bound = search_.evaluate(best.of_resource);
+        const auto offer = [&](Prices prices) {
+            prices.bound = search_.evaluate(prices.of_resource);
+            if (prices.bound > best.bound) best = std::move(prices);
+        };
+        const auto left_over = static_cast<double>(table_.left_over_cost);
+        // One price for all cells at which items of some width are just as well left over.
+        for (const std::size_t width : cell_counts()) {
+            Prices even = search_.zero();
+            std::fill_n(even.of_resource.begin(), table_.cell_count,
+                        left_over / static_cast<double>(width));
+            offer(std::move(even));
+        }
+        // Where some must be left over: a price that takes most or all of the cost off that.
+        for (std::int32_t r = table_.cell_count; r < table_.resource_count(); ++r) {
+            if (table_.capacity[at(r)] >= 0) continue;
+            for (const double kept : {0.0, 0.001, 0.01, 0.1, 0.5}) {
+                Prices relieved = search_.zero();
+                relieved.of_resource[at(r)] = left_over * (1.0 - kept);
+                offer(std::move(relieved));
+            }
+        }
+        return best;
+    }
+
+    /// The different numbers of cells that choices cover.
+    std::set<std::size_t> cell_counts() const {
+        std::set<std::size_t> counts;
+        for (std::int32_t c = 0; c < table_.choice_count(); ++c) {
+            const auto cells = std::ranges::count_if(table_.uses_of(c), [&](const auto& use) {
+                return use.resource < table_.cell_count;
+            });
+            if (cells > 0) counts.insert(static_cast<std::size_t>(cells));
+        }
+        return counts;
+    }
+
     Prices climb_root() {
         Prices prices = first_prices();
         if (is_closed(prices.bound)) return prices;
-        construct_at(prices);
-        Climb climb{.passes = passes_per_round, .patience = 40, .damping = 0.9};
-        double step = 1.0;
-        for (int round = 0; round < root_rounds && search_.effort() < effort_.root; ++round) {
+        polish_.construct([&](std::int32_t choice) { return search_.priced(choice); });
+        keep(polish_.choices(), polish_.cost());
+        Climb climb{.passes = passes_per_round, .step = 1.0, .patience = 40, .damping = 0.9};
+        for (int round = 1; round <= root_rounds && climb.step > 0.01; ++round) {
             const double before = prices.bound;
-            climb.step = step;
             prices = search_.climb(std::move(prices), target(prices.bound), climb);
-            construct_at(prices);
-            if (is_closed(prices.bound)) break;
+            if (round % rounds_per_plan == 1) construct_at(prices);
+            if (is_closed(prices.bound)) return prices;
+            if (root_effort() > effort_.root) break;
             if (prices.bound < before + 1e-3 * (static_cast<double>(best_cost_) - before)) {
-                step *= 0.6;
+                climb.step *= 0.6;
             }
-            if (step < 0.01) break;
         }
+        construct_at(prices);
         return prices;
     }
 
+    /// Nothing that costs at least so much beats the best plan.
     bool is_closed(double bound) const { return least_whole(bound) >= best_cost_; }
 
+    std::int64_t root_effort() const { return search_.effort() + polish_.effort(); }
+
+    /// Builds and polishes a plan at prices. No plan cheaper than the best one takes a choice that
+    /// the prices close, so the polish need not look at those.
     void construct_at(const Prices& prices) {
-        search_.evaluate(prices.of_resource);
+        const double bound = search_.evaluate(prices.of_resource);
+        polish_.look_only_at([&, bound](std::int32_t choice) {
+            const std::int32_t cheapest = search_.cheapest(space_.item_of(choice));
+            return !is_closed(bound - search_.priced(cheapest) + search_.priced(choice));
+        });
         polish_.construct([&](std::int32_t choice) { return search_.priced(choice); });
-        polish_.improve();
+        polish_.improve(polish_effort);
         keep(polish_.choices(), polish_.cost());
     }
 
@@ -193,16 +262,68 @@ class BranchSearch {
     SearchSpace space_;
     PriceSearch search_;
     PlanPolish polish_;
+    Prices prices_;
     std::vector<std::int32_t> best_;
     std::int64_t best_cost_ = 0;
     std::int64_t effort_limit_ = 0;
     std::vector<std::int32_t> to_close_;
 };
 
+/// The same choices, each costing nothing and being left over one: the least cost is the least
+/// number left over.
+ChoiceTable counting_left_over(ChoiceTable table) {
+    std::ranges::fill(table.cost, 0);
+    table.left_over_cost = 1;
+    set_costs(table, std::vector<std::int64_t>(table.cost.size(), 0));
+    return table;
+}
+
+/// The table with the knowledge that so many are left over in any plan: one more resource that
+/// being left over gives, and of which so many are wanted. Its price takes the sting out of the
+/// cost of being left over, which else hides every other difference from the bound.
+ChoiceTable expecting_left_over(const ChoiceTable& table, std::int64_t count) {
+    ChoiceTable expecting = table;
+    expecting.uses.clear();
+    expecting.first_use.assign(1, 0);
+    for (std::int32_t item = 0; item < table.item_count(); ++item) {
+        for (std::int32_t c = table.begin(item); c < table.end(item); ++c) {
+            const auto uses = table.uses_of(c);
+            expecting.uses.insert(expecting.uses.end(), uses.begin(), uses.end());
+            if (c == table.left_over(item)) {
+                expecting.uses.push_back({table.resource_count(), -1});
+            }
+            expecting.first_use.push_back(static_cast<std::int32_t>(expecting.uses.size()));
+        }
+    }
+    expecting.capacity.push_back(-count);
+    return expecting;
+}
+
+/// First how many must be left over, then who.
+ProvedPlan plan_with_left_over(const ChoiceTable& table, const std::vector<std::int32_t>& start,
+                               const SearchEffort& effort) {
+    const ChoiceTable counting = counting_left_over(table);
+    BranchSearch count(counting, effort);
+    count.start_from(start);
+    count.climb();
+    const ProvedPlan fewest = count.branch_out();
+    const ChoiceTable expecting = expecting_left_over(table, fewest.bound);
+    BranchSearch search(expecting, effort);
+    search.start_from(start);
+    search.start_from(fewest.choices);
+    search.climb();
+    ProvedPlan proved = search.branch_out();
+    proved.price.pop_back();
+    return proved;
+}
+
 }  // namespace
 
 ProvedPlan least_cost_plan(const ChoiceTable& table, const SearchEffort& effort) {
-    return BranchSearch(table, effort).solve();
+    BranchSearch search(table, effort);
+    search.climb();
+    if (search.left_over_count() == 0 || search.is_proved()) return search.branch_out();
+    return plan_with_left_over(table, search.best(), effort);
 }
 
 }  // namespace sunfleck::assign

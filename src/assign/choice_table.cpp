@@ -10,7 +10,7 @@ namespace {
 
 constexpr double most_weight = 1e9;
 // Even with every item left over, sums stay inside 64 bits with room for prices.
-constexpr double most_grains = 1e18;
+constexpr double most_grains = 1e17;
 
 std::int64_t in_grains(double value, double grain) {
     return std::llround(value / grain);
@@ -53,7 +53,6 @@ double greatest_total(const PeriodProblem& problem) {
         for (const Choice& choice : item.choices) greatest = std::max(greatest, choice.cost);
         total += greatest;
     }
-    SUNFLECK_REQUIRE(std::isfinite(total), "the sum of all costs is finite");
     return total;
 }
 
@@ -82,13 +81,19 @@ void add_item(ChoiceTable& table, const Item& item) {
 
 ChoiceTable choice_table(const PeriodProblem& problem) {
     require_sound(problem);
+    return choice_table(problem, greatest_total(problem),
+                        static_cast<std::int64_t>(problem.items.size()));
+}
+
+ChoiceTable choice_table(const PeriodProblem& problem, double greatest_total,
+                         std::int64_t cost_count) {
+    require_sound(problem);
+    SUNFLECK_REQUIRE(std::isfinite(greatest_total), "the sum of all costs is finite");
     ChoiceTable table;
-    const double greatest = greatest_total(problem);
-    const auto items = static_cast<double>(problem.items.size());
-    table.grain = std::max(1e-6, greatest * (items + 1.0) / most_grains);
-    // Half a grain of rounding per item, and one to be dearer than all.
-    table.left_over_cost =
-        in_grains(greatest, table.grain) + static_cast<std::int64_t>(problem.items.size()) + 1;
+    const auto counted = static_cast<double>(cost_count);
+    table.grain = std::max(1e-6, greatest_total * (counted + 1.0) / most_grains);
+    // A grain of rounding per cost, and one to be dearer than all.
+    table.left_over_cost = in_grains(greatest_total, table.grain) + cost_count + 1;
     table.cell_count = problem.cell_count;
     table.capacity.assign(at(problem.cell_count), 1);
     for (const double limit : problem.load_limits) {
@@ -96,6 +101,22 @@ ChoiceTable choice_table(const PeriodProblem& problem) {
     }
     for (const Item& item : problem.items) add_item(table, item);
     return table;
+}
+
+void set_costs(ChoiceTable& table, std::span<const std::int64_t> cost) {
+    std::int64_t greatest_total = 0;
+    for (std::int32_t item = 0; item < table.item_count(); ++item) {
+        std::int64_t greatest = 0;
+        for (std::int32_t c = table.begin(item); c < table.left_over(item); ++c) {
+            table.cost[at(c)] = cost[at(c)];
+            greatest = std::max(greatest, cost[at(c)]);
+        }
+        greatest_total += greatest;
+    }
+    table.left_over_cost = std::max(table.left_over_cost, greatest_total + 1);
+    for (std::int32_t item = 0; item < table.item_count(); ++item) {
+        table.cost[at(table.left_over(item))] = table.left_over_cost;
+    }
 }
 
 bool is_matching(const ChoiceTable& table) {
@@ -132,7 +153,7 @@ std::vector<double> mean_amounts(const ChoiceTable& table) {
         count[at(use.resource)] += 1.0;
     }
     for (std::size_t r = 0; r < sum.size(); ++r) {
-        sum[r] = sum[r] > 0.0 ? sum[r] / count[r] : 1.0;
+        sum[r] = count[r] > 0.0 ? std::abs(sum[r]) / count[r] : 1.0;
     }
     return sum;
 }

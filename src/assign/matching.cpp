@@ -4,8 +4,11 @@
 #include "sunfleck/base/require.h"
 
 #include <algorithm>
+#include <functional>
 #include <limits>
+#include <queue>
 #include <utility>
+#include <vector>
 
 namespace sunfleck::assign {
 namespace {
@@ -229,6 +232,53 @@ class PathMatcher {
     std::size_t ready_ = 0;
 };
 
+/// Lowers all prices as far as the proof allows: what remains is the least price of each column
+/// that proves the matching, whichever way it was found. If row r holds column j, column k may
+/// fall by at most what j falls plus the slack of arc (r, k): shortest paths, where a column's own
+/// price is the way from the start.
+class LeastPrices {
+  public:
+    LeastPrices(const MatchingProblem& problem, const std::vector<std::int32_t>& arc_of_row)
+        : problem_(problem), row_of_column_(at(problem.column_count), none), arcs_(arc_of_row) {
+        for (std::int32_t row = 0; row < problem.row_count(); ++row) {
+            row_of_column_[at(problem.column[at(arc_of_row[at(row)])])] = row;
+        }
+    }
+
+    void lower(std::vector<std::int64_t>& price) {
+        std::vector<std::int64_t> fall = price;
+        using Entry = std::pair<std::int64_t, std::int32_t>;
+        std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue;
+        for (std::int32_t column = 0; column < problem_.column_count; ++column) {
+            if (row_of_column_[at(column)] != none) queue.emplace(fall[at(column)], column);
+        }
+        while (!queue.empty()) {
+            const auto [distance, column] = queue.top();
+            queue.pop();
+            if (distance > fall[at(column)]) continue;
+            const std::int32_t row = row_of_column_[at(column)];
+            const std::int64_t held = problem_.cost[at(arcs_[at(row)])] + price[at(column)];
+            for (std::int32_t arc = problem_.first_arc[at(row)];
+                 arc < problem_.first_arc[at(row) + 1]; ++arc) {
+                const std::int32_t other = problem_.column[at(arc)];
+                if (fall[at(other)] <= distance || row_of_column_[at(other)] == none) continue;
+                const std::int64_t slack = problem_.cost[at(arc)] + price[at(other)] - held;
+                if (distance + slack >= fall[at(other)]) continue;
+                fall[at(other)] = distance + slack;
+                queue.emplace(fall[at(other)], other);
+            }
+        }
+        for (std::size_t column = 0; column < price.size(); ++column) {
+            price[column] -= fall[column];
+        }
+    }
+
+  private:
+    const MatchingProblem& problem_;
+    std::vector<std::int32_t> row_of_column_;
+    const std::vector<std::int32_t>& arcs_;
+};
+
 /// Of all least-cost matchings, finds the first in the order of rows and arcs. By complementary
 /// slackness the least-cost matchings are those of tight arcs (least cost plus price of their
 /// row) that cover every column with a price.
@@ -396,7 +446,9 @@ class EarliestMatching {
 }  // namespace
 
 Matching least_cost_matching(const MatchingProblem& problem) {
-    return EarliestMatching(problem, PathMatcher(problem).solve()).solve();
+    Matching matching = PathMatcher(problem).solve();
+    LeastPrices(problem, matching.arc_of_row).lower(matching.column_price);
+    return EarliestMatching(problem, std::move(matching)).solve();
 }
 
 }  // namespace sunfleck::assign

@@ -21,7 +21,9 @@ struct MatchingProblem {
 
 struct Matching {
     std::vector<std::int32_t> arc_of_row;
-    std::vector<std::int64_t> column_price;  ///< >= 0, 0 on columns left free
+    /// >= 0, 0 on columns left free; the smallest prices that prove the matching, so that they do
+    /// not depend on how it was found.
+    std::vector<std::int64_t> column_price;
 };
 
 /// The least-cost matching of all rows; of several, the one whose first row has its earliest arc,

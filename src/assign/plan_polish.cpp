@@ -22,6 +22,19 @@ std::vector<std::int32_t> cells_of(const ChoiceTable& table, std::int32_t choice
     return cells;
 }
 
+/// Per item: the least cost of a choice that does not count against the load.
+std::vector<std::int64_t> least_costs_without(const ChoiceTable& table, std::int32_t load) {
+    std::vector<std::int64_t> least(at(table.item_count()), table.left_over_cost);
+    for (std::int32_t item = 0; item < table.item_count(); ++item) {
+        for (std::int32_t c = table.begin(item); c < table.end(item); ++c) {
+            const bool counts = std::ranges::any_of(
+                table.uses_of(c), [&](const auto& use) { return use.resource == load; });
+            if (!counts) least[at(item)] = std::min(least[at(item)], table.cost[at(c)]);
+        }
+    }
+    return least;
+}
+
 }  // namespace
 
 PlanPolish::PlanPolish(const ChoiceTable& table)
@@ -40,6 +53,15 @@ PlanPolish::PlanPolish(const ChoiceTable& table)
     }
     std::ranges::stable_sort(by_size_, std::greater{},
                              [&](std::int32_t i) { return width_[at(i)]; });
+    by_cost_.resize(table.cost.size());
+    std::iota(by_cost_.begin(), by_cost_.end(), 0);
+    for (std::int32_t item = 0; item < table.item_count(); ++item) {
+        std::stable_sort(by_cost_.begin() + table.begin(item), by_cost_.begin() + table.end(item),
+                         [&](auto a, auto b) { return table.cost[at(a)] < table.cost[at(b)]; });
+    }
+    for (std::int32_t load = table.cell_count; load < table.resource_count(); ++load) {
+        least_without_.push_back(least_costs_without(table, load));
+    }
     cost_ = total_cost(table, choice_);
 }
 
@@ -68,16 +90,19 @@ void PlanPolish::start_from(const std::vector<std::int32_t>& choices) {
 
 bool PlanPolish::has_room(std::int32_t choice) const {
     return std::ranges::all_of(table_.uses_of(choice), [&](const ChoiceTable::Use& use) {
-        return use.amount <= room_[at(use.resource)];
+        return use.amount <= 0 || use.amount <= room_[at(use.resource)];
     });
 }
 
-std::int32_t PlanPolish::cheapest_with_room(std::int32_t item) const {
-    std::int32_t best = table_.left_over(item);
-    for (std::int32_t c = table_.begin(item); c < table_.left_over(item); ++c) {
-        if (table_.cost[at(c)] < table_.cost[at(best)] && has_room(c)) best = c;
+/// The item's cheapest choice with room that costs less than `limit`, or none.
+std::int32_t PlanPolish::cheapest_with_room(std::int32_t item, std::int64_t limit) {
+    for (std::int32_t k = table_.begin(item); k < table_.end(item); ++k) {
+        const std::int32_t c = by_cost_[at(k)];
+        ++effort_;
+        if (table_.cost[at(c)] >= limit) return none;
+        if (has_room(c)) return c;
     }
-    return best;
+    return none;
 }
 
 void PlanPolish::construct(const std::function<double(std::int32_t)>& worth) {
@@ -97,7 +122,8 @@ void PlanPolish::construct(const std::function<double(std::int32_t)>& worth) {
     }
 }
 
-void PlanPolish::improve() {
+void PlanPolish::improve(std::int64_t most_effort) {
+    effort_limit_ = effort_ + most_effort;
     const std::set<std::size_t> widths(width_.begin(), width_.end());
     bool is_better = true;
     while (is_better) {
@@ -121,6 +147,7 @@ bool PlanPolish::improve_by_ejection() {
 bool PlanPolish::improve_item(std::int32_t item) {
     for (std::int32_t c = table_.begin(item); c < table_.end(item); ++c) {
         if (table_.cost[at(c)] >= table_.cost[at(choice_[at(item)])]) continue;
+        if (effort_ > effort_limit_) return false;
         if (is_worth_a_look_ && !is_worth_a_look_(c)) continue;
         if (try_choice(item, c)) return true;
     }
@@ -141,7 +168,8 @@ std::vector<std::int32_t> PlanPolish::holders_in_the_way(std::int32_t item,
 
 std::int32_t PlanPolish::short_load(std::int32_t choice) const {
     for (const auto& use : table_.uses_of(choice)) {
-        if (use.resource >= table_.cell_count && use.amount > room_[at(use.resource)]) {
+        if (use.resource >= table_.cell_count && use.amount > 0 &&
+            use.amount > room_[at(use.resource)]) {
             return use.resource;
         }
     }
@@ -149,36 +177,23 @@ std::int32_t PlanPolish::short_load(std::int32_t choice) const {
 }
 
 bool PlanPolish::try_choice(std::int32_t item, std::int32_t choice) {
-    const std::vector<std::int32_t> holders = holders_in_the_way(item, choice);
-    if (holders.size() > most_ejected) return false;
+    std::vector<std::int32_t> ejected = holders_in_the_way(item, choice);
+    if (ejected.size() > most_ejected) return false;
     std::int64_t hope = table_.cost[at(choice_[at(item)])] - table_.cost[at(choice)];
-    for (const std::int32_t holder : holders) {
-        hope += table_.cost[at(choice_[at(holder)])] - least_cost_[at(holder)];
-    }
-    return hope > 0 && try_ejecting(item, choice, holders);
+    for (const std::int32_t holder : ejected) hope += most_gain(holder);
+    return hope > 0 && try_ejecting(item, choice, ejected, hope);
 }
 
-/// Puts the item on the choice and whoever is ejected where it is cheapest; where a load limit is
-/// passed, every single item that counts against it is tried as one more to eject.
+/// Puts the item on the choice and whoever is ejected where it is cheapest. `hope` is what that
+/// saves if each of them gets its cheapest choice of all. Where a load limit is passed, every
+/// single item that counts against it is tried as one more to eject.
 bool PlanPolish::try_ejecting(std::int32_t item, std::int32_t choice,
-                              std::vector<std::int32_t> ejected) {
-    const std::int64_t cost_before = cost_;
+                              std::vector<std::int32_t>& ejected, std::int64_t hope) {
     std::vector<std::pair<std::int32_t, std::int32_t>> before{{item, choice_[at(item)]}};
     for (const std::int32_t other : ejected) before.emplace_back(other, choice_[at(other)]);
     for (const auto& [other, was] : before) take_out(other);
     const std::int32_t load = short_load(choice);
-    bool is_better = false;
-    if (load == none) {
-        put(item, choice);
-        for (const std::int32_t other : by_size_) {
-            if (std::ranges::find(ejected, other) != ejected.end()) {
-                put(other, cheapest_with_room(other));
-            }
-        }
-        is_better = cost_ < cost_before;
-    }
-    if (is_better) return true;
-    for (const auto& [other, was] : before) take_out(other);
+    if (load == none && put_with_gain(item, choice, ejected, hope)) return true;
     for (const auto& [other, was] : before) put(other, was);
     if (load == none || ejected.size() >= most_ejected) return false;
     for (std::int32_t other = 0; other < table_.item_count(); ++other) {
@@ -187,11 +202,35 @@ bool PlanPolish::try_ejecting(std::int32_t item, std::int32_t choice,
         if (std::ranges::none_of(uses, [&](const auto& use) { return use.resource == load; })) {
             continue;
         }
+        // It cannot come back to this limit, which was short without the item: there is less now.
+        const std::int64_t gain = table_.cost[at(choice_[at(other)])] -
+                                  least_without_[at(load - table_.cell_count)][at(other)];
+        if (hope + gain <= 0) continue;
         ejected.push_back(other);
-        if (try_ejecting(item, choice, ejected)) return true;
+        if (try_ejecting(item, choice, ejected, hope + most_gain(other))) return true;
         ejected.pop_back();
     }
     return false;
+}
+
+/// False, and all of them taken out, where nothing is saved.
+bool PlanPolish::put_with_gain(std::int32_t item, std::int32_t choice,
+                               const std::vector<std::int32_t>& ejected, std::int64_t hope) {
+    put(item, choice);
+    std::vector<std::int32_t> order = ejected;
+    std::ranges::stable_sort(order, std::greater{}, [&](auto other) { return width_[at(other)]; });
+    for (std::size_t k = 0; k < order.size(); ++k) {
+        const std::int64_t least = least_cost_[at(order[k])];
+        const std::int32_t c = cheapest_with_room(order[k], least + hope);
+        if (c == none) {
+            for (std::size_t placed = 0; placed < k; ++placed) take_out(order[placed]);
+            take_out(item);
+            return false;
+        }
+        put(order[k], c);
+        hope -= table_.cost[at(c)] - least;
+    }
+    return true;
 }
 
 /// All items of one width dealt anew, at least cost, among the windows they hold and free windows

@@ -19,6 +19,9 @@ class PlanPolish {
     [[nodiscard]] const std::vector<std::int32_t>& choices() const { return choice_; }
     [[nodiscard]] std::int64_t cost() const { return cost_; }
 
+    /// Choices looked at so far.
+    [[nodiscard]] std::int64_t effort() const { return effort_; }
+
     /// Starts from a plan that fits.
     void start_from(const std::vector<std::int32_t>& choices);
     /// Builds a plan: the item that needs most room first, each on the choice with room that is
@@ -29,19 +32,26 @@ class PlanPolish {
         is_worth_a_look_ = std::move(is_worth_a_look);
     }
     /// Single items to better choices, whoever stands in the way going elsewhere, and items of
-    /// one width dealt anew among their windows and the free ones, until nothing helps.
-    void improve();
+    /// one width dealt anew among their windows and the free ones, until nothing helps or the
+    /// effort is spent.
+    void improve(std::int64_t most_effort);
 
   private:
     void put(std::int32_t item, std::int32_t choice);
     void take_out(std::int32_t item);
     [[nodiscard]] bool has_room(std::int32_t choice) const;
-    [[nodiscard]] std::int32_t cheapest_with_room(std::int32_t item) const;
+    [[nodiscard]] std::int32_t cheapest_with_room(std::int32_t item, std::int64_t limit);
+    [[nodiscard]] std::int64_t most_gain(std::int32_t item) const {
+        return table_.cost[at(choice_[at(item)])] - least_cost_[at(item)];
+    }
 
     bool improve_by_ejection();
     bool improve_item(std::int32_t item);
     bool try_choice(std::int32_t item, std::int32_t choice);
-    bool try_ejecting(std::int32_t item, std::int32_t choice, std::vector<std::int32_t> ejected);
+    bool try_ejecting(std::int32_t item, std::int32_t choice, std::vector<std::int32_t>& ejected,
+                      std::int64_t hope);
+    bool put_with_gain(std::int32_t item, std::int32_t choice,
+                       const std::vector<std::int32_t>& ejected, std::int64_t hope);
     [[nodiscard]] std::vector<std::int32_t> holders_in_the_way(std::int32_t item,
                                                                std::int32_t choice) const;
     [[nodiscard]] std::int32_t short_load(std::int32_t choice) const;
@@ -51,11 +61,15 @@ class PlanPolish {
     std::function<bool(std::int32_t)> is_worth_a_look_;
     std::vector<std::int32_t> choice_;
     std::vector<std::int64_t> room_;
-    std::vector<std::int32_t> holder_;      ///< per cell, or -1
-    std::vector<std::int64_t> least_cost_;  ///< per item, over all its choices
-    std::vector<std::int32_t> by_size_;     ///< items, those that need most cells first
-    std::vector<std::size_t> width_;        ///< per item: most cells of a choice
+    std::vector<std::int32_t> holder_;                      ///< per cell, or -1
+    std::vector<std::int64_t> least_cost_;                  ///< per item, over all its choices
+    std::vector<std::vector<std::int64_t>> least_without_;  ///< the same without one of the loads
+    std::vector<std::int32_t> by_cost_;  ///< per item: its choices, cheapest first
+    std::vector<std::int32_t> by_size_;  ///< items, those that need most cells first
+    std::vector<std::size_t> width_;     ///< per item: most cells of a choice
     std::int64_t cost_ = 0;
+    std::int64_t effort_ = 0;
+    std::int64_t effort_limit_ = 0;
 };
 
 }  // namespace sunfleck::assign

@@ -63,8 +63,9 @@ double PriceSearch::evaluate(const std::vector<double>& price) {
     return bound;
 }
 
-/// Demand less room per resource at the cheapest choices, without the pull below price zero;
-/// smoothed into the direction, whose square length is given.
+/// Demand less room per resource at the cheapest choices, without the pull below price zero, and
+/// smoothed into the direction. Gives the slope's square length: that of the direction may be near
+/// zero while the bound is far below its best, and steps by it run away.
 double PriceSearch::gather_slope(const std::vector<double>& price) {
     for (std::int32_t r = 0; r < table_.resource_count(); ++r) {
         slope_[at(r)] = -static_cast<double>(space_.room(r)) / scale(r);
@@ -81,7 +82,7 @@ double PriceSearch::gather_slope(const std::vector<double>& price) {
         if (price[r] <= 0.0 && slope_[r] < 0.0) slope_[r] = 0.0;
         direction_[r] = (1.0 - freshness) * direction_[r] + freshness * slope_[r];
         if (price[r] <= 0.0 && direction_[r] < 0.0) direction_[r] = 0.0;
-        square += direction_[r] * direction_[r];
+        square += slope_[r] * slope_[r];
     }
     return square;
 }

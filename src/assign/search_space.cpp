@@ -66,7 +66,7 @@ void SearchSpace::settle(std::int32_t choice) {
         for (std::int32_t u = first_user_[at(use.resource)]; u < first_user_[at(use.resource) + 1];
              ++u) {
             const User& user = users_[at(u)];
-            if (user.amount > room(use.resource) &&
+            if (user.amount > 0 && user.amount > room(use.resource) &&
                 is_settled_[at(item_of_choice_[at(user.choice)])] == 0) {
                 close(user.choice);
             }

@@ -19,6 +19,9 @@ class SearchSpace {
     [[nodiscard]] std::span<const std::int32_t> open(std::int32_t item) const {
         return std::span(order_).subspan(at(table_.begin(item)), at(open_count_[at(item)]));
     }
+    [[nodiscard]] std::int32_t item_of(std::int32_t choice) const {
+        return item_of_choice_[at(choice)];
+    }
     [[nodiscard]] bool is_open(std::int32_t choice) const {
         const std::int32_t item = item_of_choice_[at(choice)];
         return place_[at(choice)] < table_.begin(item) + open_count_[at(item)];

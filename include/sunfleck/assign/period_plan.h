@@ -30,9 +30,11 @@ struct PeriodPlan {
     bool is_feasible = false;
     std::vector<std::int32_t> choice_of_item;  ///< index into Item::choices; -1 where none fits
     double cost = 0.0;
-    double bound = 0.0;                  ///< proved: no plan costs less
-    bool is_optimal = false;             ///< cost proved least
-    std::vector<double> cell_price;      ///< >= 0, 0 on cells nobody wants
+    double bound = 0.0;       ///< proved: no plan costs less
+    bool is_optimal = false;  ///< cost proved least
+    /// >= 0, 0 on cells that stay free. Where every choice covers one cell and no load binds: what
+    /// one more cell like it would save. Else the prices that prove the bound before branching.
+    std::vector<double> cell_price;
     std::vector<double> load_price;      ///< >= 0, per unit of weight; 0 where no limit binds
     std::vector<std::int32_t> unplaced;  ///< items left over when there is no room for all
 };
@@ -45,8 +47,15 @@ struct PeriodEffort {
 };
 
 /// The least-cost plan: proved optimal where every choice covers one cell and no load binds, and
-/// wherever the search below closes the gap; else with bound and gap. Deterministic; ties are
-/// broken on cost rounded to 1e-6, then on the item's order and the choice's order.
+/// wherever the search below closes the gap; else with bound and gap. Costs count rounded to 1e-6,
+/// weights and load limits likewise (coarser only where the sum of all costs times their number
+/// passes 1e11). The same input gives the same plan; where every choice covers one cell and no
+/// load binds, it is of all equally cheap ones the one that gives the first item its earliest
+/// choice, then the second item, and so on.
+///
+/// Method: shortest augmenting paths (Jonker and Volgenant 1987) for single cells; prices on cells
+/// and loads (Lagrangian bound), construction and local search at these prices, and branch and
+/// bound with choices closed by price for the rest.
 ///
 /// Where there is no room for all, the fewest are left over, and of such plans the cheapest is
 /// taken; `bound` then holds for plans that leave over no more than this one, and prices contain
