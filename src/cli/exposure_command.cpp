@@ -1,9 +1,9 @@
 #include "cli/asked.h"
 #include "cli/asked_spots.h"
 #include "cli/commands.h"
+#include "cli/saved_picture.h"
 #include "cli/screen_progress.h"
 #include "cli/spot_receivers.h"
-#include "sunfleck/base/text_file.h"
 #include "sunfleck/exposure/exposure.h"
 #include "sunfleck/exposure/sun_arc.h"
 #include "sunfleck/output/exposure_report.h"
@@ -77,17 +77,14 @@ Result<exposure::ExposureTable> compute(const scene::Scene& scene, const AskedDa
 /// The day rings of the middle of the dates asked, where a picture was asked for.
 Result<void> draw_rings(const scene::Scene& scene, const exposure::ExposureTable& table,
                         const std::string& path) {
-    if (path.empty()) return {};
-    const auto format = output::picture_format(path);
-    if (!format) return tl::unexpected(format.error());
     const Date middle = add_days(table.from, days_between(table.from, table.to) / 2);
-    const auto bytes = output::draw_garden({.scene = scene,
-                                            .date = output::nearest_day(table.receivers, middle),
-                                            .shadows_at_s = {},
-                                            .receivers = table.receivers},
-                                           {.format = *format, .size = {}});
-    if (!bytes) return tl::unexpected(bytes.error());
-    return save_text_file(path, *bytes);
+    return save_picture(path, [&](const output::PictureOptions& options) {
+        return output::draw_garden({.scene = scene,
+                                    .date = output::nearest_day(table.receivers, middle),
+                                    .shadows_at_s = {},
+                                    .receivers = table.receivers},
+                                   options);
+    });
 }
 
 void print(const output::ExposureAnswer& answer, const scene::SceneFile& file,
@@ -115,6 +112,7 @@ void print(const output::ExposureAnswer& answer, const scene::SceneFile& file,
 }  // namespace
 
 Result<void> run(const ExposureArguments& arguments, Terminal& terminal) {
+    if (auto named = check_picture_name(arguments.picture); !named) return named;
     const auto file = open_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();

@@ -1,7 +1,9 @@
 #include "cli/asked.h"
 #include "cli/commands.h"
+#include "cli/saved_picture.h"
 #include "cli/season_table.h"
 #include "sunfleck/output/placement_report.h"
+#include "sunfleck/output/plan_picture.h"
 #include "sunfleck/placement/move_plan.h"
 #include "sunfleck/placement/season_plan.h"
 #include "sunfleck/scene/spots.h"
@@ -42,8 +44,7 @@ Result<placement::Standing> standing_in(const scene::Scene& scene,
 }  // namespace
 
 Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
-    const PlanFiles files{.write = arguments.write, .picture = arguments.picture};
-    if (auto possible = check_files(files); !possible) return possible;
+    if (auto named = check_picture_name(arguments.picture); !named) return named;
     const auto file = open_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
@@ -66,12 +67,15 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
     auto period = plan_period(scene, *table, false);
     if (!period) return tl::unexpected(period.error());
 
-    if (auto written = write_files(*file, *table, moves.plan.spot_of_row, files, threads);
-        !written) {
-        return written;
+    if (auto saved = save_plan(*file, *table, moves.plan.spot_of_row, arguments.write); !saved) {
+        return saved;
     }
     const output::MovesAnswer answer{
         .period = *period, .moves = moves, .from_season = arguments.from_season};
+    const auto drawn = save_picture(arguments.picture, [&](const output::PictureOptions& options) {
+        return output::draw_moves(answer, options);
+    });
+    if (!drawn) return drawn;
     switch (arguments.common.format) {
         case Format::json:
             terminal.out << output::moves_json(answer, envelope_of(*file, "moves", *table));

@@ -1,7 +1,9 @@
 #include "cli/asked.h"
 #include "cli/commands.h"
+#include "cli/saved_picture.h"
 #include "cli/season_table.h"
 #include "sunfleck/output/placement_report.h"
+#include "sunfleck/output/plan_picture.h"
 #include "sunfleck/placement/season_plan.h"
 #include "sunfleck/scene/spots.h"
 
@@ -10,9 +12,7 @@
 namespace sunfleck::cli {
 
 Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
-    const PlanFiles files{.write = arguments.write, .picture = arguments.picture};
-    if (auto possible = check_files(files); !possible) return possible;
-    const int threads = arguments.common.threads;
+    if (auto named = check_picture_name(arguments.picture); !named) return named;
     const auto file = open_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
@@ -27,10 +27,14 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
     const auto period = plan_period(scene, *table, asked->is_default);
     if (!period) return tl::unexpected(period.error());
 
-    if (auto written = write_files(*file, *table, plan.spot_of_row, files, threads); !written) {
-        return written;
+    if (auto saved = save_plan(*file, *table, plan.spot_of_row, arguments.write); !saved) {
+        return saved;
     }
     const output::PlaceAnswer answer{.period = *period, .plan = plan};
+    const auto drawn = save_picture(arguments.picture, [&](const output::PictureOptions& options) {
+        return output::draw_place(answer, options);
+    });
+    if (!drawn) return drawn;
     switch (arguments.common.format) {
         case Format::json:
             terminal.out << output::place_json(answer, envelope_of(*file, "place", *table));

@@ -2,11 +2,8 @@
 
 #include "cli/asked.h"
 #include "cli/screen_progress.h"
-#include "cli/spot_receivers.h"
-#include "sunfleck/base/text_file.h"
 #include "sunfleck/exposure/exposure.h"
 #include "sunfleck/exposure/sun_arc.h"
-#include "sunfleck/output/picture.h"
 #include "sunfleck/scene/seasons.h"
 #include "sunfleck/scene/spots.h"
 #include "sunfleck/sun/sun_day.h"
@@ -41,27 +38,6 @@ Result<placement::HarmPeriod> season_on(const scene::Scene& scene, Date date) {
         }
     }
     return placement::HarmPeriod{.season = {}, .dates = {date, date}};
-}
-
-/// The garden with its day rings in the middle of the period.
-Result<void> draw_middle_day(const scene::Scene& scene, scene::DateRange dates,
-                             const std::string& path, int threads) {
-    const auto format = output::picture_format(path);
-    if (!format) return tl::unexpected(format.error());
-    const Date middle = add_days(dates.from, days_between(dates.from, dates.to) / 2);
-    const auto spots = scene::spots_of(scene);
-    std::vector<exposure::ReceiverRequest> receivers;
-    for (std::size_t spot = 0; spot < spots.size(); ++spot) {
-        receivers.push_back(crown_receiver(scene, spots[spot], spot));
-    }
-    const auto exposure = exposure::compute_exposure(
-        scene, {.from = middle, .to = middle, .receivers = receivers, .thread_count = threads});
-    if (!exposure) return tl::unexpected(exposure.error());
-    const auto bytes = output::draw_garden(
-        {.scene = scene, .date = middle, .shadows_at_s = {}, .receivers = exposure->receivers},
-        {.format = *format, .size = {}});
-    if (!bytes) return tl::unexpected(bytes.error());
-    return save_text_file(path, *bytes);
 }
 
 }  // namespace
@@ -135,28 +111,16 @@ output::Envelope envelope_of(const scene::SceneFile& file, const std::string& co
             .warnings = file.warnings()};
 }
 
-Result<void> check_files(const PlanFiles& files) {
-    if (files.picture.empty()) return {};
-    if (const auto format = output::picture_format(files.picture); !format) {
-        return tl::unexpected(format.error());
-    }
-    return {};
-}
-
-Result<void> write_files(const scene::SceneFile& file, const placement::HarmTable& table,
-                         const placement::Standing& plan, const PlanFiles& files, int threads) {
+Result<void> save_plan(const scene::SceneFile& file, const placement::HarmTable& table,
+                       const placement::Standing& plan, const std::string& path) {
+    if (path.empty()) return {};
     std::vector<std::string> ids(file.scene().pots.size());
     for (std::size_t row = 0; row < table.rows.size(); ++row) {
         if (table.rows[row].copy == 1 && plan[row]) {
             ids[table.rows[row].pot] = table.spots[*plan[row]].id;
         }
     }
-    const scene::SceneFile planned = file.with_pots_at(ids);
-    if (!files.write.empty()) {
-        if (auto saved = planned.save(files.write); !saved) return saved;
-    }
-    if (files.picture.empty()) return {};
-    return draw_middle_day(planned.scene(), table.dates, files.picture, threads);
+    return file.with_pots_at(ids).save(path);
 }
 
 }  // namespace sunfleck::cli

@@ -43,16 +43,9 @@ struct AskedPeriod {
 [[nodiscard]] output::Envelope envelope_of(const scene::SceneFile& file, const std::string& command,
                                            const placement::HarmTable& table);
 
-/// What is to be done with a plan besides printing it; paths, empty: not asked.
-struct PlanFiles {
-    std::string write;    ///< save the scene with the plan's places here
-    std::string picture;  ///< draw the garden so planned, in the middle of the period
-};
-/// Refuses what could not be written in the end before the work begins.
-[[nodiscard]] Result<void> check_files(const PlanFiles& files);
-[[nodiscard]] Result<void> write_files(const scene::SceneFile& file,
-                                       const placement::HarmTable& table,
-                                       const placement::Standing& plan, const PlanFiles& files,
-                                       int threads);
+/// Saves the scene with the plan's places as the pots' own; an empty path: not asked.
+[[nodiscard]] Result<void> save_plan(const scene::SceneFile& file,
+                                     const placement::HarmTable& table,
+                                     const placement::Standing& plan, const std::string& path);
 
 }  // namespace sunfleck::cli

@@ -1,6 +1,7 @@
 #include "output/plan_marks.h"
 
 #include "output/hatch.h"
+#include "output/pot_marks.h"
 #include "sunfleck/base/plain_words.h"
 
 #include <cmath>
@@ -8,6 +9,8 @@
 #include <vector>
 
 namespace sunfleck::output {
+
+using placement::PotState;
 
 namespace {
 
@@ -96,6 +99,18 @@ void draw_swatch(Canvas& canvas, const SheetBox& box, Swatch swatch, const Palet
         case Swatch::noon_dots:
             return canvas.stroke(middle,
                                  {.colour = palette.ink, .width = 1.2, .dashes = {1.2, 3.0}});
+        case Swatch::content:
+            return draw_pot_state(canvas, box.centre(), 6.0, PotState::content);
+        case Swatch::scorches:
+            return draw_pot_state(canvas, box.centre(), 6.0, PotState::scorches);
+        case Swatch::gets_hot:
+            return draw_pot_state(canvas, box.centre(), 6.0, PotState::gets_hot);
+        case Swatch::too_dark:
+            return draw_pot_state(canvas, box.centre(), 6.0, PotState::too_dark);
+        case Swatch::moved:
+            return canvas.stroke(circle(box.centre(), 7.5), {.colour = palette.moss, .width = 1.8});
+        case Swatch::free_spot:
+            return canvas.fill(circle(box.centre(), 2.2), palette.soft_ink.at_opacity(0.6));
         case Swatch::net_strip:
             return hatch(canvas, area, box, {.colour = palette.ink});
     }

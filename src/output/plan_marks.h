@@ -33,6 +33,12 @@ enum class Swatch {
     hot_box,
     noon_dots,
     net_strip,
+    content,
+    scorches,
+    gets_hot,
+    too_dark,
+    moved,
+    free_spot,
 };
 
 struct LegendEntry {
