@@ -2,7 +2,7 @@
 
 #include "output/garden_things.h"
 #include "output/plan_marks.h"
-#include "sunfleck/base/plain_words.h"
+#include "output/thing_names.h"
 #include "sunfleck/exposure/sun_arc.h"
 
 #include <algorithm>
@@ -14,7 +14,6 @@ namespace {
 
 constexpr double least_ring_spacing = 16.0;
 constexpr double largest_ring = 44.0;
-constexpr double name_size = 13.0;
 
 /// The largest ring that keeps clear of its neighbours, marks included.
 double ring_diameter(double spacing) {
@@ -35,28 +34,6 @@ std::vector<double> spacings(std::span<const scene::Spot> spots, const PlanView&
         }
     }
     return spacing;
-}
-
-std::vector<SheetPoint> held_in(std::vector<SheetPoint> points, const SheetBox& box) {
-    for (SheetPoint& point : points) {
-        point = {std::clamp(point.x, box.low.x, box.high.x),
-                 std::clamp(point.y, box.low.y, box.high.y)};
-    }
-    return points;
-}
-
-/// Places along a line, beside it on both sides, turned with it where it is steep.
-std::vector<LabelPlacer::Place> places_along(SheetPoint from, SheetPoint to, double off) {
-    std::vector<LabelPlacer::Place> places;
-    const SheetPoint way = to - from;
-    const bool is_steep = std::abs(way.y) > std::abs(way.x);
-    const SheetPoint aside = is_steep ? SheetPoint{off, 0.0} : SheetPoint{0.0, off};
-    for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85}) {
-        const SheetPoint foot = from + share * way;
-        places.push_back({foot - aside, is_steep ? 1 : 0});
-        places.push_back({foot + aside, is_steep ? 1 : 0});
-    }
-    return places;
 }
 
 /// From the edge of one box to that of another, with a peg at its foot.
@@ -124,15 +101,15 @@ void GardenPlan::avoid_things() {
     }
 }
 
-void GardenPlan::draw_garden(const ShadowCaster* shadows) {
+void GardenPlan::draw_garden(const geometry::Garden& garden, const ShadowCaster* shadows) {
     const SheetBox& panel = view_.panel();
     const GardenArtist artist(canvas_, view_, scene_, date_, palette_);
     canvas_.fill(rectangle(panel), palette_.grass);
     if (shadows != nullptr) {
-        const geometry::Garden& garden = shadows->garden();
         shadows->draw(canvas_, view_, ground_plane(garden), rectangle(panel), panel, palette_);
     }
     artist.draw_standing_things();
+    artist.draw_meshes(garden);
     if (shadows != nullptr) draw_shadows_on_tops(*shadows);
     artist.draw_hanging_things();
 }
@@ -257,80 +234,9 @@ void GardenPlan::draw_north_and_pole() {
                       palette_);
 }
 
-void GardenPlan::name_benches() {
-    TextStyle style{.size = name_size, .is_bold = true, .colour = palette_.ink};
-    style.halo = palette_.page.at_opacity(0.8);
-    const auto name = [&](const scene::Label& label, std::size_t holder) {
-        const SheetBox& box = holder_boxes_[holder];
-        const double width = std::min(canvas_.text_width(label.name, name_size, true), 260.0);
-        labels_.write(label.name, places_around(box, width, 1.25 * name_size, 3.0), style);
-    };
-    std::size_t holder = 0;
-    for (const auto& bench : scene_.benches) name(bench.label, holder++);
-    for (const auto& stand : scene_.post_stands) name(stand.label, holder++);
-}
-
-void GardenPlan::name_surroundings() {
-    TextStyle style{.size = name_size, .colour = palette_.ink};
-    style.halo = palette_.page.at_opacity(0.7);
-    const SheetBox inside = view_.panel().grown(-2.0);
-    for (const auto& building : scene_.buildings) {
-        const SheetBox box = box_around(held_in(view_.at(building.outline), inside));
-        const double width = canvas_.text_width(building.label.name, name_size, false);
-        if (box.width() < 4.0 || box.height() < 4.0) continue;  // out of the picture
-        const SheetPoint c = box.centre();
-        const int turns = box.width() < width + 8.0 && box.height() > box.width() ? 1 : 0;
-        labels_.write(building.label.name,
-                      {{c, turns},
-                       {{c.x, c.y + 0.25 * box.height()}, turns},
-                       {{c.x, c.y - 0.25 * box.height()}, turns},
-                       {{c.x - 0.25 * box.width(), c.y}, turns},
-                       {{c.x + 0.25 * box.width(), c.y}, turns}},
-                      style);
-    }
-    for (const auto& tree : scene_.trees) {
-        const SheetPoint trunk = view_.at(tree.position);
-        if (!inside.contains(trunk)) continue;
-        const double width = canvas_.text_width(tree.label.name, name_size, false);
-        labels_.write(
-            tree.label.name,
-            places_around(SheetBox{trunk, trunk}.grown(6.0), width, 1.25 * name_size, 2.0), style);
-    }
-    for (const auto& cloth : scene_.cloths) {
-        std::vector<SheetPoint> corners;
-        for (const auto& corner : cloth.corners) corners.push_back(view_.at(corner.position));
-        const std::string words = cloth.label.name + ", " + percent_words(cloth.shade_factor) +
-                                  (is_up(cloth.up, date_) ? "" : ", down");
-        const double width = canvas_.text_width(words, name_size, false);
-        labels_.write(words, places_around(box_around(corners), width, 1.25 * name_size, 7.0),
-                      style);
-    }
-    for (const auto& panel : scene_.lath_panels) {
-        const Vec2 along = scene::PlanFrame(scene_).plan_direction(panel.bearing);
-        const SheetBox box = box_around(view_.at(panel_outline(panel, along)));
-        const double width = canvas_.text_width(panel.label.name, name_size, false);
-        labels_.write(panel.label.name, places_around(box, width, 1.25 * name_size, 6.0), style);
-    }
-    for (const auto& wall : scene_.walls) {
-        const auto points = held_in(view_.at(wall.line), inside);
-        if (box_around(points).width() + box_around(points).height() < 30.0) continue;
-        if (shared_area(box_around(view_.at(wall.line)).grown(1.0), inside) <= 0.0) continue;
-        std::size_t longest = 1;
-        for (std::size_t i = 2; i < points.size(); ++i) {
-            const bool is_longer = distance(points[i - 1], points[i]) >
-                                   distance(points[longest - 1], points[longest]) + 1.0;
-            if (is_longer) longest = i;
-        }
-        const double off = 12.0 + 0.5 * view_.pixels(wall.thickness_m);
-        labels_.write(wall.label.name, places_along(points[longest - 1], points[longest], off),
-                      style);
-    }
-}
-
 void GardenPlan::draw_marks_and_names() {
     draw_north_and_pole();
-    name_benches();
-    name_surroundings();
+    ThingNames(canvas_, labels_, view_, scene_, date_, palette_).write(holder_boxes_);
 }
 
 }  // namespace sunfleck::output

@@ -27,8 +27,9 @@ class GardenPlan {
     GardenPlan(Canvas& canvas, const scene::Scene& scene, std::span<const scene::Spot> spots,
                Date date, const PlanView& view, const Palette& palette = morning);
 
-    /// Grass, shadows on the ground, standing things, shadows on their tops, hanging things.
-    void draw_garden(const ShadowCaster* shadows);
+    /// Grass, shadows on the ground, standing things, shadows on their tops, hanging things. No
+    /// shadows: null.
+    void draw_garden(const geometry::Garden& garden, const ShadowCaster* shadows);
     /// A dot on every spot that `is_taken` does not hold.
     void draw_free_spots(const std::vector<bool>& is_taken) const;
     /// A ring on each spot, or the bench's ribbon where the spots lie closer than 16 px.
@@ -54,8 +55,6 @@ class GardenPlan {
                      const std::vector<sun::CivilHour>& hours);
     void avoid_things();
     void draw_north_and_pole();
-    void name_benches();
-    void name_surroundings();
     [[nodiscard]] std::vector<SheetPoint> holder_outline(int holder) const;
     void add_to_holder(int holder, const SheetBox& box);
 

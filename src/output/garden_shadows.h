@@ -33,8 +33,6 @@ class ShadowCaster {
     void draw(Canvas& canvas, const PlanView& view, const ShadowPlane& plane, const Path& area,
               const SheetBox& box, const Palette& palette = morning) const;
 
-    [[nodiscard]] const geometry::Garden& garden() const { return garden_; }
-
   private:
     enum class Kind { opaque, leafy, woven };
     /// The outlines that reach into `box`.

@@ -58,6 +58,7 @@ struct GardenSheet {
     sun::TimeZone zone;
     std::vector<scene::Spot> spots;
     scene::PlanFrame frame;
+    geometry::Garden garden;
     sun::SunDay sun_day;
     exposure::HotHours hot;
     std::optional<ShadowHour> hour;
@@ -156,7 +157,7 @@ void draw(Canvas& canvas, const GardenSheet& sheet, SheetSize size, const Palett
     GardenPlan::Drawn drawn;
     {
         const ClipScope clip(canvas, rectangle(panel));
-        plan.draw_garden(sheet.shadows ? &*sheet.shadows : nullptr);
+        plan.draw_garden(sheet.garden, sheet.shadows ? &*sheet.shadows : nullptr);
         const std::vector<SpotDay> days = spot_days(sheet.picture);
         std::vector<bool> has_day(sheet.spots.size(), false);
         for (const SpotDay& day : days) has_day[day.spot] = true;
@@ -188,25 +189,24 @@ Date nearest_day(std::span<const exposure::ReceiverExposure> receivers, Date dat
 Result<std::string> draw_garden(const GardenPicture& picture, const PictureOptions& options) {
     const auto zone = sun::TimeZone::find(picture.scene.site.time_zone);
     if (!zone) return tl::unexpected(zone.error());
+    auto garden = geometry::build_garden(picture.scene);
+    if (!garden) return tl::unexpected(garden.error());
     const sun::SunDay sun_day = sun::sun_day(picture.date, picture.scene.site.place, *zone);
     GardenSheet sheet{.picture = picture,
                       .zone = *zone,
                       .spots = scene::spots_of(picture.scene),
                       .frame = scene::PlanFrame(picture.scene),
+                      .garden = std::move(*garden),
                       .sun_day = sun_day,
                       .hot = exposure::hot_hours(sun_day),
                       .hour = {},
                       .shadows = {}};
-    geometry::Garden garden;
     if (picture.shadows_at_s) {
         const auto hour = shadow_hour(picture, *zone);
         if (!hour) return tl::unexpected(hour.error());
-        auto built = geometry::build_garden(picture.scene);
-        if (!built) return tl::unexpected(built.error());
-        garden = std::move(*built);
         sheet.hour = *hour;
-        sheet.shadows.emplace(garden, geometry::optics_on(garden, picture.date), sheet.frame,
-                              hour->to_sun);
+        sheet.shadows.emplace(sheet.garden, geometry::optics_on(sheet.garden, picture.date),
+                              sheet.frame, hour->to_sun);
     }
     const SheetFormat format =
         sheet_format(options, [&](double width) { return natural_height(picture.scene, width); });

@@ -208,6 +208,27 @@ void GardenArtist::draw_tree(const scene::Tree& tree) const {
     canvas_.fill(circle(centre, trunk), palette_.leaf_line);
 }
 
+void GardenArtist::draw_meshes(const geometry::Garden& garden) const {
+    const scene::PlanFrame frame(scene_);
+    const auto at = [&](Vec3 corner) { return view_.at(frame.to_plan({corner.x, corner.y})); };
+    for (const geometry::Piece& piece : garden.pieces) {
+        const auto* mesh = std::get_if<geometry::MeshBody>(&piece.body);
+        if (mesh == nullptr) continue;
+        Path facets;
+        for (const geometry::Triangle& facet : mesh->facets) {
+            const std::vector<SheetPoint> corners{at(facet.a), at(facet.b), at(facet.c)};
+            facets.add(polygon(corners));
+        }
+        // What of the edges' lines is left outside the facets is the outline.
+        canvas_.stroke(facets, {.colour = palette_.wall_line, .width = 2.4});
+        canvas_.stroke(facets, {.colour = palette_.wall, .width = 0.6});
+        for (const geometry::Triangle& facet : mesh->facets) {
+            const std::vector<SheetPoint> corners{at(facet.a), at(facet.b), at(facet.c)};
+            canvas_.fill(polygon(corners), palette_.wall);
+        }
+    }
+}
+
 void GardenArtist::draw_standing_things() const {
     for (const auto& building : scene_.buildings) {
         if (!is_overhead(building)) draw_building(building);

@@ -3,6 +3,7 @@
 #include "output/canvas.h"
 #include "output/plan_view.h"
 #include "sunfleck/base/date.h"
+#include "sunfleck/geometry/garden.h"
 #include "sunfleck/scene/scene.h"
 
 #include <string>
@@ -25,6 +26,8 @@ class GardenArtist {
     void draw_laths(const scene::LathPanel& panel) const;
     void draw_cloth(const scene::Cloth& cloth) const;
     void draw_tree(const scene::Tree& tree) const;
+    /// All imported meshes by their outlines from above.
+    void draw_meshes(const geometry::Garden& garden) const;
 
     /// What stands on the ground: buildings, walls, benches, stands.
     void draw_standing_things() const;

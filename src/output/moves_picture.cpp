@@ -58,12 +58,12 @@ std::vector<MoveArrow> arrows_of(const MovesAnswer& answer, const PlanView& view
 }
 
 void draw_ground(Canvas& canvas, const SheetBox& panel, const MovesAnswer& answer,
-                 const Palette& palette) {
+                 const geometry::Garden& garden, const Palette& palette) {
     const auto& table = answer.table;
     const PlanView view(shown_part(answer.scene), panel);
     GardenPlan plan(canvas, answer.scene, table.spots, table.dates.from, view, palette);
     const ClipScope clip(canvas, rectangle(panel));
-    plan.draw_garden(nullptr);
+    plan.draw_garden(garden, nullptr);
     std::vector<bool> is_taken(table.spots.size(), false);
     for (std::size_t row = 0; row < table.rows.size(); ++row) {
         const auto& spot = table.rows[row].start_spot;
@@ -155,10 +155,11 @@ void draw_page(Canvas& canvas, const SheetBox& page, const MovesAnswer& answer,
     canvas.text({left, page.high.y - 24.0}, foot, {.size = 13.0, .colour = palette.soft_ink});
 }
 
-void draw(Canvas& canvas, const MovesAnswer& answer, SheetSize size, const Palette& palette) {
+void draw(Canvas& canvas, const MovesAnswer& answer, const geometry::Garden& garden, SheetSize size,
+          const Palette& palette) {
     const double page = std::min(page_width, 0.5 * size.width);
     const double edge = size.width - page;
-    draw_ground(canvas, box_at({}, edge, size.height), answer, palette);
+    draw_ground(canvas, box_at({}, edge, size.height), answer, garden, palette);
     draw_page(canvas, box_at({edge, 0.0}, page, size.height), answer, palette);
     canvas.stroke(line({edge, 0.0}, {edge, size.height}), {.colour = palette.ink, .width = 2.0});
 }
@@ -175,10 +176,13 @@ double natural_height(const MovesAnswer& answer, double width) {
 }  // namespace
 
 Result<std::string> draw_moves(const MovesAnswer& answer, const PictureOptions& options) {
+    const auto garden = geometry::build_garden(answer.scene);
+    if (!garden) return tl::unexpected(garden.error());
     const SheetFormat format =
         sheet_format(options, [&](double width) { return natural_height(answer, width); });
-    return drawn_sheet(format, options.format, title_of(answer),
-                       [&](Canvas& canvas) { draw(canvas, answer, format.size, morning); });
+    return drawn_sheet(format, options.format, title_of(answer), [&](Canvas& canvas) {
+        draw(canvas, answer, *garden, format.size, morning);
+    });
 }
 
 }  // namespace sunfleck::output

@@ -61,13 +61,13 @@ double mark_radius(const GardenPlan& plan, const Standing& standing) {
     return std::clamp(0.36 * spacing, 3.0, 7.0);
 }
 
-void draw_side(Canvas& canvas, const SheetBox& panel, const PlaceAnswer& answer, const Side& side,
-               const Palette& palette) {
+void draw_side(Canvas& canvas, const SheetBox& panel, const PlaceAnswer& answer,
+               const geometry::Garden& garden, const Side& side, const Palette& palette) {
     const HarmTable& table = answer.table;
     const PlanView view(shown_part(answer.scene), panel);
     GardenPlan plan(canvas, answer.scene, table.spots, table.dates.from, view, palette);
     const ClipScope clip(canvas, rectangle(panel));
-    plan.draw_garden(nullptr);
+    plan.draw_garden(garden, nullptr);
     std::vector<bool> is_taken(table.spots.size(), false);
     for (std::size_t row = 0; row < side.standing.size(); ++row) {
         if (!side.standing[row]) continue;
@@ -97,7 +97,8 @@ std::string title_of(const PlaceAnswer& answer) {
            date_range_words(table.dates.from, table.dates.to);
 }
 
-void draw(Canvas& canvas, const PlaceAnswer& answer, SheetSize size, const Palette& palette) {
+void draw(Canvas& canvas, const PlaceAnswer& answer, const geometry::Garden& garden, SheetSize size,
+          const Palette& palette) {
     canvas.fill(rectangle(box_at({}, size.width, size.height)), palette.page);
     canvas.text({margin, 33.0},
                 canvas.cut_text(title_of(answer), 18.0, true, size.width - 2.0 * margin),
@@ -113,7 +114,7 @@ void draw(Canvas& canvas, const PlaceAnswer& answer, SheetSize size, const Palet
         const double left = half * static_cast<double>(i);
         draw_head(canvas, box_at({left, title_height}, half, head_height), answer.table, sides[i],
                   palette);
-        draw_side(canvas, {{left, title_height + head_height}, {left + half, foot}}, answer,
+        draw_side(canvas, {{left, title_height + head_height}, {left + half, foot}}, answer, garden,
                   sides[i], palette);
     }
     const Pen rule{.colour = palette.rule, .width = 1.0};
@@ -139,10 +140,13 @@ double natural_height(const scene::Scene& scene, double width) {
 }  // namespace
 
 Result<std::string> draw_place(const PlaceAnswer& answer, const PictureOptions& options) {
+    const auto garden = geometry::build_garden(answer.scene);
+    if (!garden) return tl::unexpected(garden.error());
     const SheetFormat format =
         sheet_format(options, [&](double width) { return natural_height(answer.scene, width); });
-    return drawn_sheet(format, options.format, title_of(answer),
-                       [&](Canvas& canvas) { draw(canvas, answer, format.size, morning); });
+    return drawn_sheet(format, options.format, title_of(answer), [&](Canvas& canvas) {
+        draw(canvas, answer, *garden, format.size, morning);
+    });
 }
 
 }  // namespace sunfleck::output
