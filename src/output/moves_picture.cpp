@@ -27,7 +27,7 @@ const placement::PotMove& move_of(const MovesAnswer& answer, std::size_t row) {
 }
 
 std::string title_of(const MovesAnswer& answer) {
-    return "What moves for " + answer.table.season + "?";
+    return "What moves for " + answer.period.table.season + "?";
 }
 
 /// Unit vector of the sheet along the bench that holds a spot.
@@ -48,8 +48,8 @@ std::vector<MoveArrow> arrows_of(const MovesAnswer& answer, const PlanView& view
         if (step.kind == MoveStep::Kind::put_down) continue;
         const auto& move = move_of(answer, step.row);
         arrows.push_back(
-            {.from = view.at(answer.table.spots[move.from_spot].position),
-             .to = view.at(answer.table.spots[move.to_spot].position),
+            {.from = view.at(answer.period.table.spots[move.from_spot].position),
+             .to = view.at(answer.period.table.spots[move.to_spot].position),
              .number = step.order,
              .is_swap = answer.moves.groups[step.group].kind == placement::MoveGroup::Kind::swap,
              .needs_two = move.people > 1});
@@ -59,9 +59,9 @@ std::vector<MoveArrow> arrows_of(const MovesAnswer& answer, const PlanView& view
 
 void draw_ground(Canvas& canvas, const SheetBox& panel, const MovesAnswer& answer,
                  const geometry::Garden& garden, const Palette& palette) {
-    const auto& table = answer.table;
-    const PlanView view(shown_part(answer.scene), panel);
-    GardenPlan plan(canvas, answer.scene, table.spots, table.dates.from, view, palette);
+    const auto& table = answer.period.table;
+    const PlanView view(shown_part(answer.period.scene), panel);
+    GardenPlan plan(canvas, answer.period.scene, table.spots, table.dates.from, view, palette);
     const ClipScope clip(canvas, rectangle(panel));
     plan.draw_garden(garden, nullptr);
     std::vector<bool> is_taken(table.spots.size(), false);
@@ -70,21 +70,21 @@ void draw_ground(Canvas& canvas, const SheetBox& panel, const MovesAnswer& answe
         if (!spot) continue;
         is_taken[*spot] = true;
         draw_pot(canvas, view.at(table.spots[*spot].position),
-                 bench_direction(answer.scene, table.spots[*spot]),
-                 answer.scene.pots[table.rows[row].pot], view.pixels_per_m(), palette);
+                 bench_direction(answer.period.scene, table.spots[*spot]),
+                 answer.period.scene.pots[table.rows[row].pot], view.pixels_per_m(), palette);
     }
     plan.draw_free_spots(is_taken);
     const std::vector<MoveArrow> arrows = arrows_of(answer, view);
     for (const MoveArrow& arrow : arrows) {
         plan.labels().avoid(SheetBox{arrow.from, arrow.from}.grown(11.0), 4.0);
     }
-    plan.draw_marks_and_names();
     for (const MoveArrow& arrow : arrows) draw_move_arrow(canvas, arrow, palette);
+    plan.draw_marks_and_names();
     for (const MoveArrow& arrow : arrows) draw_bead(canvas, arrow.from, arrow.number, palette);
 }
 
 std::string second_line(const MovesAnswer& answer, const MoveStep& step) {
-    const auto& spots = answer.table.spots;
+    const auto& spots = answer.period.table.spots;
     const auto& move = move_of(answer, step.row);
     switch (step.kind) {
         case MoveStep::Kind::move:
@@ -101,7 +101,8 @@ void draw_row(Canvas& canvas, SheetPoint at, double width, const MovesAnswer& an
               const MoveStep& step, const Palette& palette) {
     const auto& move = move_of(answer, step.row);
     draw_bead(canvas, {at.x + 10.0, at.y + 20.0}, step.order, palette);
-    const std::string code = placement::pot_words(answer.scene, answer.table.rows[step.row]);
+    const std::string code =
+        placement::pot_words(answer.period.scene, answer.period.table.rows[step.row]);
     draw_plant_label(canvas, {at.x + 30.0, at.y + 12.0}, code, palette);
     const std::string weight = weight_words(move.weight_kg) + (move.people > 1 ? " II" : "");
     const double weight_width = canvas.text_width(weight, 14.0, false);
@@ -109,7 +110,7 @@ void draw_row(Canvas& canvas, SheetPoint at, double width, const MovesAnswer& an
     const double room = at.x + width - left - weight_width - 12.0;
     const std::string goal = step.kind == MoveStep::Kind::set_aside
                                  ? std::string("set aside")
-                                 : answer.table.spots[move.to_spot].name;
+                                 : answer.period.table.spots[move.to_spot].name;
     canvas.text({left, at.y + 17.0}, canvas.cut_text(goal, 14.0, true, room),
                 {.size = 14.0, .is_bold = true, .colour = palette.ink});
     canvas.text({left, at.y + 35.0},
@@ -126,9 +127,9 @@ void draw_page(Canvas& canvas, const SheetBox& page, const MovesAnswer& answer,
     const double width = page.width() - 2.0 * margin;
     canvas.text({left, page.low.y + 40.0}, canvas.cut_text(title_of(answer), 22.0, true, width),
                 {.size = 22.0, .is_bold = true, .colour = palette.ink});
-    const auto& table = answer.table;
+    const auto& table = answer.period.table;
     const std::string dates =
-        answer.scene.site.name + " · " + date_range_words(table.dates.from, table.dates.to);
+        answer.period.scene.site.name + " · " + date_range_words(table.dates.from, table.dates.to);
     canvas.text({left, page.low.y + 66.0}, canvas.cut_text(dates, 13.0, false, width),
                 {.size = 13.0, .colour = palette.soft_ink});
     const auto lifts = static_cast<std::size_t>(answer.moves.plan.lifts);
@@ -166,7 +167,7 @@ void draw(Canvas& canvas, const MovesAnswer& answer, const geometry::Garden& gar
 
 double natural_height(const MovesAnswer& answer, double width) {
     constexpr double highest = 1600.0;
-    const PlanBox part = shown_part(answer.scene);
+    const PlanBox part = shown_part(answer.period.scene);
     const double ground = (width - page_width) * part.height() / part.width();
     const double page =
         head_height + foot_height + row_height * static_cast<double>(answer.moves.steps.size());
@@ -176,7 +177,7 @@ double natural_height(const MovesAnswer& answer, double width) {
 }  // namespace
 
 Result<std::string> draw_moves(const MovesAnswer& answer, const PictureOptions& options) {
-    const auto garden = geometry::build_garden(answer.scene);
+    const auto garden = geometry::build_garden(answer.period.scene);
     if (!garden) return tl::unexpected(garden.error());
     const SheetFormat format =
         sheet_format(options, [&](double width) { return natural_height(answer, width); });

@@ -63,9 +63,9 @@ double mark_radius(const GardenPlan& plan, const Standing& standing) {
 
 void draw_side(Canvas& canvas, const SheetBox& panel, const PlaceAnswer& answer,
                const geometry::Garden& garden, const Side& side, const Palette& palette) {
-    const HarmTable& table = answer.table;
-    const PlanView view(shown_part(answer.scene), panel);
-    GardenPlan plan(canvas, answer.scene, table.spots, table.dates.from, view, palette);
+    const HarmTable& table = answer.period.table;
+    const PlanView view(shown_part(answer.period.scene), panel);
+    GardenPlan plan(canvas, answer.period.scene, table.spots, table.dates.from, view, palette);
     const ClipScope clip(canvas, rectangle(panel));
     plan.draw_garden(garden, nullptr);
     std::vector<bool> is_taken(table.spots.size(), false);
@@ -92,8 +92,9 @@ void draw_side(Canvas& canvas, const SheetBox& panel, const PlaceAnswer& answer,
 }
 
 std::string title_of(const PlaceAnswer& answer) {
-    const HarmTable& table = answer.table;
-    return answer.scene.site.name + " · " + (table.season.empty() ? "" : table.season + ", ") +
+    const HarmTable& table = answer.period.table;
+    return answer.period.scene.site.name + " · " +
+           (table.season.empty() ? "" : table.season + ", ") +
            date_range_words(table.dates.from, table.dates.to);
 }
 
@@ -105,15 +106,15 @@ void draw(Canvas& canvas, const PlaceAnswer& answer, const geometry::Garden& gar
                 {.size = 18.0, .is_bold = true, .colour = palette.ink});
     const auto lifts = static_cast<std::size_t>(answer.plan.lifts);
     const std::vector<Side> sides{
-        {"Now", start_of(answer.table)},
+        {"Now", start_of(answer.period.table)},
         {lifts == 0 ? "After: nothing moves" : "After " + count_words(lifts, "lift"),
          answer.plan.spot_of_row}};
     const double half = 0.5 * size.width;
     const double foot = size.height - legend_height_px;
     for (std::size_t i = 0; i < sides.size(); ++i) {
         const double left = half * static_cast<double>(i);
-        draw_head(canvas, box_at({left, title_height}, half, head_height), answer.table, sides[i],
-                  palette);
+        draw_head(canvas, box_at({left, title_height}, half, head_height), answer.period.table,
+                  sides[i], palette);
         draw_side(canvas, {{left, title_height + head_height}, {left + half, foot}}, answer, garden,
                   sides[i], palette);
     }
@@ -140,10 +141,10 @@ double natural_height(const scene::Scene& scene, double width) {
 }  // namespace
 
 Result<std::string> draw_place(const PlaceAnswer& answer, const PictureOptions& options) {
-    const auto garden = geometry::build_garden(answer.scene);
+    const auto garden = geometry::build_garden(answer.period.scene);
     if (!garden) return tl::unexpected(garden.error());
-    const SheetFormat format =
-        sheet_format(options, [&](double width) { return natural_height(answer.scene, width); });
+    const SheetFormat format = sheet_format(
+        options, [&](double width) { return natural_height(answer.period.scene, width); });
     return drawn_sheet(format, options.format, title_of(answer), [&](Canvas& canvas) {
         draw(canvas, answer, *garden, format.size, morning);
     });

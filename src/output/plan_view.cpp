@@ -11,7 +11,8 @@ namespace sunfleck::output {
 namespace {
 
 constexpr double margin_m = 0.6;        // around what is shown
-constexpr double surroundings_m = 1.8;  // of other things around the benches
+constexpr double surroundings_m = 1.8;  // of buildings and trees around the benches
+constexpr double edges_m = 5.0;         // of walls and fences, which bound the garden
 constexpr double least_side_m = 3.0;    // of the part shown
 
 /// A box that grows point by point.
@@ -51,9 +52,14 @@ GrowingBox box_of_benches(const scene::Scene& scene) {
     return box;
 }
 
-GrowingBox box_of_surroundings(const scene::Scene& scene) {
+GrowingBox box_of_walls(const scene::Scene& scene) {
     GrowingBox box;
     for (const auto& wall : scene.walls) box.add(wall.line);
+    return box;
+}
+
+GrowingBox box_of_surroundings(const scene::Scene& scene) {
+    GrowingBox box;
     for (const auto& building : scene.buildings) box.add(building.outline);
     for (const auto& tree : scene.trees) {
         box.add_around(tree.position,
@@ -87,11 +93,22 @@ PlanBox with_least_sides(PlanBox box) {
 
 PlanBox shown_part(const scene::Scene& scene) {
     const auto benches = box_of_benches(scene).box();
+    const auto walls = box_of_walls(scene).box();
     const auto others = box_of_surroundings(scene).box();
-    if (!benches && !others) return grown({}, 0.5 * least_side_m);
-    if (!benches) return grown(with_least_sides(*others), margin_m);
+    if (!benches) {
+        if (!walls && !others) return grown({}, 0.5 * least_side_m);
+        const PlanBox all = walls && others ? united(*walls, *others) : walls ? *walls : *others;
+        return grown(with_least_sides(all), margin_m);
+    }
     PlanBox part = *benches;
-    if (others) part = united(part, common(*others, grown(part, surroundings_m)));
+    const auto take_in = [&](const std::optional<PlanBox>& box, double reach_m) {
+        if (!box) return;
+        const PlanBox near = common(*box, grown(*benches, reach_m));
+        // Two boxes apart have no common part: its low corner lies beyond its high one.
+        if (near.width() >= 0.0 && near.height() >= 0.0) part = united(part, near);
+    };
+    take_in(walls, edges_m);
+    take_in(others, surroundings_m);
     return grown(with_least_sides(part), margin_m);
 }
 

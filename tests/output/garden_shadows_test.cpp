@@ -111,7 +111,7 @@ TEST_CASE("a net's shadow is hatched", "[output][property]") {
     int changes = 0;
     bool was_dark = false;
     for (double x = 100.0; x < 200.0; x += 1.0) {
-        const bool is_dark = pixels.grey(x, 400.0 - 40.0 * 6) < 190.0;
+        const bool is_dark = pixels.grey(x, 400.0 - 40.0 * 6) < 200.0;
         if (is_dark != was_dark) ++changes;
         was_dark = is_dark;
     }

