@@ -85,7 +85,7 @@ struct PlaceArguments {
     CommonArguments common;
     WhenArguments when;
     std::string write;    ///< save the scene with the plan's places here
-    std::string picture;  ///< also draw the garden so planned
+    std::string picture;  ///< also draw now and after to this file
 };
 
 struct MovesArguments {
@@ -95,7 +95,7 @@ struct MovesArguments {
     std::optional<int> year;
     std::optional<int> lifts;
     std::string write;
-    std::string picture;
+    std::string picture;  ///< also draw the moves to this file
 };
 
 struct WhyArguments {

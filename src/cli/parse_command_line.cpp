@@ -169,7 +169,7 @@ class Commands {
         add_when(*sub, a->when);
         sub->add_option("--write", a->write, "Save the scene with this plan's places here")
             ->type_name("FILE");
-        sub->add_option("--picture", a->picture, "Also draw the garden so planned to this file")
+        sub->add_option("--picture", a->picture, "Also draw now and after to this file")
             ->type_name("FILE");
     }
 
@@ -189,7 +189,7 @@ class Commands {
             ->type_name("N");
         sub->add_option("--write", a->write, "Save the scene with the new places here")
             ->type_name("FILE");
-        sub->add_option("--picture", a->picture, "Also draw the garden so planned to this file")
+        sub->add_option("--picture", a->picture, "Also draw the moves to this file")
             ->type_name("FILE");
     }
 

@@ -14,6 +14,7 @@ namespace {
 constexpr double leafy_share = 0.6;  // of a full shadow's strength
 constexpr double woven_share = 0.3;  // between the lines of the hatch
 constexpr double least_sine = 0.01;  // of the sun's height over the plane
+constexpr double under_foot_m = 0.01;
 constexpr double farthest_px = 1e6;  // of a shadow's end that is still drawn
 
 /// Twice the area, with the sign of the turning sense.
@@ -88,8 +89,8 @@ Path ShadowCaster::outlines(const PlanView& view, const ShadowPlane& plane, Kind
         if (!optics_[i].hangs || kind_of(piece) != kind || piece.high.z <= plane.lowest_z_m) {
             continue;
         }
-        // The level plane through the piece's foot takes all of it.
-        const double level_z = std::max(piece.low.z, plane.lowest_z_m);
+        // A level plane just under the piece's foot takes all of it, a flat net's too.
+        const double level_z = std::max(piece.low.z - under_foot_m, plane.lowest_z_m);
         const Slide slide(plane, to_sun_, level_z);
         if (!slide.is_lit()) continue;
         for (const auto& outline : geometry::shadow_outlines(piece, to_sun_, level_z)) {
