@@ -31,7 +31,6 @@ Polygon essential_corners(const Outline& outline) {
         const std::size_t count = kept.size();
         if (is_on_straight_way(kept[(i + count - 1) % count], kept[i], kept[(i + 1) % count])) {
             kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
-            i = i > 0 ? i - 1 : 0;
         } else {
             ++i;
         }

@@ -77,6 +77,12 @@ TEST_CASE("tiers rise, risers close their fronts, legs reach the slope", "[geome
     double lowest = 1.0;
     for (const Piece& piece : closed.pieces) lowest = std::min(lowest, piece.low.z);
     CHECK(lowest == Approx(0.0).margin(1e-9));
+    // Where tiers meet, the legs of the higher one carry both: three rows of two.
+    int legs = 0;
+    for (const Piece& piece : open.pieces) {
+        if (piece.low.z < 0.1) ++legs;
+    }
+    CHECK(legs == 6);
     const auto leg_light = [&](const Garden& garden, double x, double y, double z) {
         return light_at(garden, {x, -1.0, z}, normalised(Vec3{x, y, z} - Vec3{x, -1.0, z}));
     };

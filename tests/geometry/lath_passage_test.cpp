@@ -111,6 +111,19 @@ TEST_CASE("a lath panel ends where its laths end", "[geometry][property]") {
     CHECK(light(-0.02, 2.001) == Approx(1.0));
 }
 
+TEST_CASE("from afar a panel's outer laths count for their whole pitch", "[geometry][property]") {
+    scene::Scene scene;
+    scene.lath_panels.push_back(level_laths(12.0));
+    const auto garden = build_garden(scene);
+    REQUIRE(garden);
+    const auto light = [&](double x) { return light_at(*garden, {x, 1.0, 0.0}, {0.0, 0.0, 1.0}); };
+    // The first lath lies at x = -0.04 to 0, the last ends at x = -3.
+    CHECK(light(0.019) == Approx(0.5));
+    CHECK(light(0.021) == Approx(1.0));
+    CHECK(light(-3.019) == Approx(0.5));
+    CHECK(light(-3.021) == Approx(1.0));
+}
+
 TEST_CASE("a tilted panel rises on the far side", "[geometry][property]") {
     scene::Scene scene;
     scene.lath_panels.push_back(level_laths(2.0));

@@ -216,7 +216,7 @@ TEST_CASE("a mesh is placed, turned and scaled as stated", "[geometry][property]
 TEST_CASE("faces with inward corners are cut, not spanned", "[geometry][property]") {
     const Folder folder;
     // An L, upright in the plane y = 0.
-    folder.write("l.obj", "v 0 0 0\nv 2 0 0\nv 2 0 1\nv 1 0 1\nv 1 0 2\nv 0 0 2\nf 1 2 3 4 5 6\n");
+    folder.write("l.obj", "v 0 0 0\nv 2 0 0\nv 2 0 1\nv 1 0 1\nv 1 0 2\nv 0 0 2\nf 2 3 4 5 6 1\n");
     const auto garden = build_garden(scene_in(folder, "l.obj"));
     REQUIRE(garden);
     const auto light = [&](double x, double z) {
@@ -241,6 +241,7 @@ TEST_CASE("files that are no meshes are refused by name", "[geometry][property]"
         {"negative.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf -1 -2 -9\n", "mesh_broken"},
         {"zero.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 0 1 2\n", "mesh_broken"},
         {"two.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2\n", "mesh_broken"},
+        {"line.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\nf 1 2\n", "mesh_broken"},
         {"flat.obj", "v 0 0 0\nv 1 0 0\nv 2 0 0\nf 1 2 3\n", "mesh_broken"},
         {"huge.obj", "v 0 0 1e300\nv 1 0 0\nv 0 1 0\nf 1 2 3\n", "mesh_broken"},
         {"nan.obj", "v 0 0 nan\nv 1 0 0\nv 0 1 0\nf 1 2 3\n", "mesh_broken"},
@@ -254,6 +255,18 @@ TEST_CASE("files that are no meshes are refused by name", "[geometry][property]"
         {"items.ply",
          "ply\nformat ascii 1.0\nelement vertex 4000000000\nelement face 1\n"
          "property list uchar int vertex_indices\nend_header\n",
+         "mesh_broken"},
+        {"endless.ply",
+         "ply\nformat ascii 1.0\nelement nothing 18446744073709551615\n" +
+             ply_box().substr(ply_box().find("comment")),
+         "mesh_broken"},
+        {"orphan.ply",
+         "ply\nformat ascii 1.0\nproperty float x\n" + ply_box().substr(ply_box().find("comment")),
+         "mesh_broken"},
+        {"whole.ply",
+         "ply\nformat ascii 1.0\nelement vertex 3\nproperty int x\nproperty float y\n"
+         "property float z\nelement face 1\nproperty list uchar int vertex_indices\n"
+         "end_header\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n",
          "mesh_broken"},
         {"headless.ply", "ply\nformat ascii 1.0\nelement vertex 3\n", "mesh_broken"},
         {"wide.ply", ply_header("binary_little_endian", "int") + std::string(200, '\x7f'),

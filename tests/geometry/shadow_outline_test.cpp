@@ -66,6 +66,64 @@ TEST_CASE("a point lies in a drawn shadow when its ray to the sun meets the piec
     CHECK(in_shadow > checked / 5);
 }
 
+TEST_CASE("every crown form throws the shadow that its rays see, also when cut by the plane",
+          "[geometry][cross]") {
+    Dice dice(12);
+    scene::Scene scene;
+    scene.trees.push_back(tree_at({0.0, 0.0}));
+    scene.trees[0].trunk_diameter_m = 0.0;
+    for (const auto form : {scene::CrownForm::ellipsoid, scene::CrownForm::cone,
+                            scene::CrownForm::dome, scene::CrownForm::column}) {
+        scene.trees[0].crown_form = form;
+        const auto garden = build_garden(scene);
+        REQUIRE(garden);
+        const Piece& piece = garden->pieces.at(0);
+        const PieceOptics optics{true, 1.0};
+        int shaded = 0;
+        for (int i = 0; i < 600; ++i) {
+            const Vec3 sun = to_sun(dice.between(8.0, 89.0), dice.between(0.0, 360.0));
+            const double level = i % 2 == 0 ? 0.0 : dice.between(2.5, 8.5);
+            const Vec3 p{dice.between(-2.5, 2.5), dice.between(-2.5, 2.5),
+                         dice.between(level, 9.0)};
+            const Vec3 at = p - ((p.z - level) / sun.z) * sun;
+            const double depth = depth_in(shadow_outlines(piece, sun, level), {at.x, at.y});
+            // 128 corners; the shadow is up to 7 times longer than the crown is wide.
+            if (std::abs(depth) < 0.02) continue;
+            CAPTURE(static_cast<int>(form), i, level, depth);
+            CHECK((depth > 0.0) == pass(piece, optics, at, sun).is_met);
+            shaded += depth > 0.0 ? 1 : 0;
+        }
+        CHECK(shaded > 150);
+    }
+}
+
+TEST_CASE("a lath cut by the plane throws its upper half", "[geometry][property]") {
+    scene::Scene scene;
+    scene.lath_panels.push_back(level_laths(2.0));
+    const auto garden = build_garden(scene);
+    REQUIRE(garden);
+    const auto outlines = shadow_outlines(garden->pieces.at(0), {0.0, 0.0, 1.0}, 2.0);
+    REQUIRE(outlines.size() == 38);
+    for (const auto& outline : outlines) {
+        double area = 0.0;
+        for (std::size_t i = 0; i < outline.size(); ++i) {
+            area += 0.5 * cross(outline[i], outline[(i + 1) % outline.size()]);
+        }
+        CHECK(area == Approx(2.0 * 0.04));
+    }
+    // Low along the laths, the half above the plane reaches 7.5 mm / tan(altitude) farther.
+    const auto low = shadow_outlines(garden->pieces[0], to_sun(10.0, 0.0), 2.0);
+    REQUIRE_FALSE(low.empty());
+    double south = 0.0;
+    double north = 0.0;
+    for (const Vec2 p : low[0]) {
+        south = std::min(south, p.y);
+        north = std::max(north, p.y);
+    }
+    CHECK(north == Approx(2.0));
+    CHECK(south == Approx(-0.0075 / std::tan(Angle::degrees(10.0).in_radians())));
+}
+
 TEST_CASE("what lies below the plane throws nothing on it", "[geometry][property]") {
     scene::Scene scene;
     scene.trees.push_back(tree_at({0.0, 0.0}));

@@ -70,6 +70,18 @@ TEST_CASE("no ray passes between the stretches of a wall", "[geometry][property]
     }
 }
 
+TEST_CASE("the wedge outside a sharp turn is filled", "[geometry][property]") {
+    const Garden garden = garden_with(wall_along({{0, 0}, {4, 0}, {0.5, 2.0}}, 2.0, 0.2));
+    // Half the thickness to the right of both stretches, at the turn.
+    const Vec2 turn{4.0, 0.0};
+    const Vec2 one = turn + Vec2{0.0, -0.1};
+    const Vec2 after = (1.0 / std::hypot(3.5, 2.0)) * Vec2{-3.5, 2.0};
+    const Vec2 other = turn + 0.1 * Vec2{after.y, -after.x};
+    CHECK(pieces_over(garden, (1.0 / 3.0) * (turn + one + other)) == 1);
+    CHECK(pieces_over(garden, 0.499 * (one + other) + 0.002 * turn) == 1);
+    CHECK(pieces_over(garden, turn + Vec2{0.11, 0.0}) == 0);
+}
+
 TEST_CASE("rays along a joint of two stretches do not leak", "[geometry][property]") {
     const Garden garden = garden_with(wall_along({{0, 0}, {4, 0}, {4, 3}}, 2.0, 0.2));
     // In the plane of the mitre itself.
