@@ -91,6 +91,11 @@ std::string date_range_words(Date from, Date to) {
     return date_and_year_words(from) + " to " + date_and_year_words(to);
 }
 
+std::string date_range_and_year_words(Date from, Date to) {
+    const std::string range = date_range_words(from, to);
+    return year_of(from) == year_of(to) ? range + " " + std::to_string(year_of(to)) : range;
+}
+
 std::string weight_words(double weight_kg) {
     return fixed_words(weight_kg, std::abs(weight_kg) < 9.95 ? 1 : 0) + " kg";
 }

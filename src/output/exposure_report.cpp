@@ -28,13 +28,13 @@ std::string point_words(ReceiverKind kind) {
         case ReceiverKind::crown:
             return "crown";
         case ReceiverKind::wall_n:
-            return "pot north";
+            return "north";
         case ReceiverKind::wall_e:
-            return "pot east";
+            return "east";
         case ReceiverKind::wall_s:
-            return "pot south";
+            return "south";
         case ReceiverKind::wall_w:
-            return "pot west";
+            return "west";
     }
     return {};
 }
@@ -48,9 +48,8 @@ std::string opening(const ExposureAnswer& answer) {
     const exposure::ExposureTable& table = answer.table;
     std::string text = "Direct sun at " + answer.garden + ", ";
     if (!answer.season.empty()) text += answer.season + ", ";
-    text += table.from == table.to ? date_and_year_words(table.from)
-                                   : date_range_words(table.from, table.to) + " " +
-                                         std::to_string(year_of(table.to)) + ", mean of the days";
+    text += date_range_and_year_words(table.from, table.to);
+    if (table.from != table.to) text += ", mean of the days";
     text += ".";
     if (answer.is_default_day) text += " No date was asked, so this is the summer solstice.";
     if (table.day_step > 1) {
@@ -83,43 +82,73 @@ std::string clock_or_none(const std::optional<UtcSeconds>& instant, const sun::T
     return instant ? clock_words_at(*instant, zone) : "none";
 }
 
-std::vector<TextColumn> columns_of(const ExposureAnswer& answer) {
-    std::vector<TextColumn> columns{{.heading = "Spot"}};
-    if (has_walls(answer)) columns.push_back({.heading = "Point"});
-    for (const char* heading : {"Full", "Filtered", "Shade", "Effective", "Hot full"}) {
-        columns.push_back({.heading = heading, .align = Align::right});
+// Which columns there is room for.
+struct Layout {
+    bool names_point = false;
+    bool is_range = false;
+    bool has_shade = true;        ///< a range leaves it out when ids are long: it is what is left
+    bool has_extreme_sun = true;  ///< else the days of least and most sun go without its figure
+};
+
+Layout layout_of(const ExposureAnswer& answer) {
+    constexpr int widest_id_beside_shade = 4;
+    constexpr int widest_id_beside_point = 6;
+    Layout layout{.names_point = has_walls(answer),
+                  .is_range = answer.table.from != answer.table.to};
+    if (!layout.is_range) return layout;
+    layout.has_shade = !layout.names_point;
+    for (const ReceiverExposure& receiver : answer.table.receivers) {
+        if (display_width(spot_id(answer, receiver)) > widest_id_beside_shade) {
+            layout.has_shade = false;
+        }
+        if (layout.names_point &&
+            display_width(spot_id(answer, receiver)) > widest_id_beside_point) {
+            layout.has_extreme_sun = false;
+        }
     }
-    if (answer.table.from == answer.table.to) {
-        columns.push_back({.heading = "First", .align = Align::right});
-        columns.push_back({.heading = "Last", .align = Align::right});
+    return layout;
+}
+
+std::vector<TextColumn> columns_of(const Layout& layout) {
+    std::vector<TextColumn> columns{{.heading = "Spot"}};
+    if (layout.names_point) columns.push_back({.heading = "Point"});
+    std::vector<const char*> figures{"Full", "Filtered"};
+    if (layout.has_shade) figures.push_back("Shade");
+    figures.insert(figures.end(), {"Eff.", "Hot"});
+    if (layout.is_range) {
+        figures.insert(figures.end(), {"Least on", "Most on"});
     } else {
-        columns.push_back({.heading = "Least on", .align = Align::right});
-        columns.push_back({.heading = "Most on", .align = Align::right});
+        figures.insert(figures.end(), {"First", "Last"});
+    }
+    for (const char* heading : figures) {
+        columns.push_back({.heading = heading, .align = Align::right});
     }
     return columns;
 }
 
 // "2 h 30 15 Aug"
-std::string extreme_words(const exposure::SunMinutes& minutes, Date date) {
-    return duration_words(minutes.effective_min) + ", " + short_date_words(date);
+std::string extreme_words(const exposure::SunMinutes& minutes, Date date, const Layout& layout) {
+    if (!layout.has_extreme_sun) return short_date_words(date);
+    return duration_words(minutes.effective_min) + " " + short_date_words(date);
 }
 
 std::vector<std::string> row_of(const ExposureAnswer& answer, const ReceiverExposure& receiver,
-                                bool names_point) {
+                                const Layout& layout) {
     std::vector<std::string> cells{spot_id(answer, receiver)};
-    if (names_point) cells.push_back(point_words(receiver.receiver.kind));
+    if (layout.names_point) cells.push_back(point_words(receiver.receiver.kind));
     const exposure::SunMinutes& mean = receiver.mean;
-    for (const double minutes : {mean.full_min, mean.filtered_min, mean.shade_min,
-                                 mean.effective_min, mean.hot_full_min}) {
-        cells.push_back(duration_words(minutes));
-    }
-    if (answer.table.from == answer.table.to) {
+    cells.push_back(duration_words(mean.full_min));
+    cells.push_back(duration_words(mean.filtered_min));
+    if (layout.has_shade) cells.push_back(duration_words(mean.shade_min));
+    cells.push_back(duration_words(mean.effective_min));
+    cells.push_back(duration_words(mean.hot_full_min));
+    if (layout.is_range) {
+        cells.push_back(extreme_words(receiver.least, receiver.least_date, layout));
+        cells.push_back(extreme_words(receiver.most, receiver.most_date, layout));
+    } else {
         const exposure::DayExposure& day = receiver.days.front();
         cells.push_back(clock_or_none(day.first_sun, answer.zone));
         cells.push_back(clock_or_none(day.last_sun, answer.zone));
-    } else {
-        cells.push_back(extreme_words(receiver.least, receiver.least_date));
-        cells.push_back(extreme_words(receiver.most, receiver.most_date));
     }
     return cells;
 }
@@ -156,33 +185,59 @@ bool is_any(const std::map<int, double>& minutes) {
                        [](const auto& hour) { return hour.second >= 0.5; });
 }
 
-std::vector<std::string> hour_row(std::string spot, std::string what,
+std::vector<std::string> hour_row(std::vector<std::string> cells, const char* what,
                                   const std::map<int, double>& minutes,
                                   const std::vector<int>& hours) {
-    std::vector<std::string> cells{std::move(spot), std::move(what)};
+    cells.emplace_back(what);
     for (const int hour : hours) cells.push_back(minute_cell(minutes, hour));
     return cells;
 }
 
-std::string hours_block(const ExposureAnswer& answer, const std::vector<HourMeans>& means,
-                        const std::vector<int>& hours) {
-    std::vector<TextColumn> columns{{.heading = "Spot"}, {.heading = ""}};
+std::vector<TextColumn> hour_columns(bool names_point, const std::vector<int>& hours) {
+    std::vector<TextColumn> columns{{.heading = "Spot"}};
+    if (names_point) columns.push_back({.heading = "Point"});
+    columns.push_back({.heading = "Sun"});
     for (const int hour : hours) {
         columns.push_back(
             {.heading = clock_words(hour * 3600.0).substr(0, 2), .align = Align::right});
     }
-    TextTable table(columns);
+    return columns;
+}
+
+std::string hours_block(const ExposureAnswer& answer, const std::vector<HourMeans>& means,
+                        const std::vector<int>& hours) {
     const bool names_point = has_walls(answer);
+    TextTable table(hour_columns(names_point, hours));
     for (std::size_t i = 0; i < means.size(); ++i) {
         const ReceiverExposure& receiver = answer.table.receivers[i];
-        const std::string point = names_point ? point_words(receiver.receiver.kind) + " " : "";
-        table.add_row(
-            hour_row(spot_id(answer, receiver), point + "full", means[i].full_min, hours));
+        std::vector<std::string> labels{spot_id(answer, receiver)};
+        if (names_point) labels.push_back(point_words(receiver.receiver.kind));
+        const std::vector<std::string> blank(labels.size());
+        table.add_row(hour_row(labels, "full", means[i].full_min, hours));
         if (is_any(means[i].filtered_min)) {
-            table.add_row(hour_row("", point + "filtered", means[i].filtered_min, hours));
+            table.add_row(hour_row(blank, "filtered", means[i].filtered_min, hours));
         }
     }
     return table.text(text_width);
+}
+
+// The hours in blocks of equal length that fit beside the widest id; each hour takes four columns.
+std::vector<std::vector<int>> hour_blocks(const ExposureAnswer& answer,
+                                          const std::vector<int>& hours) {
+    constexpr int shortest_id = 4;  // the heading "Spot"
+    int id_width = shortest_id;
+    for (const ReceiverExposure& receiver : answer.table.receivers) {
+        id_width = std::max(id_width, display_width(spot_id(answer, receiver)));
+    }
+    const int beside_id = has_walls(answer) ? 17 : 10;  // "  Point  filtered"
+    const auto most =
+        static_cast<std::size_t>(std::max(4, (text_width - id_width - beside_id) / 4));
+    const std::size_t count = (hours.size() + most - 1) / most;
+    std::vector<std::vector<int>> blocks(count);
+    for (std::size_t i = 0; i < hours.size(); ++i) {
+        blocks[i * count / hours.size()].push_back(hours[i]);
+    }
+    return blocks;
 }
 
 }  // namespace
@@ -204,12 +259,15 @@ std::string receiver_word(ReceiverKind kind) {
 }
 
 std::string exposure_text(const ExposureAnswer& answer) {
-    TextTable table(columns_of(answer));
-    const bool names_point = has_walls(answer);
+    const Layout layout = layout_of(answer);
+    TextTable table(columns_of(layout));
     for (const ReceiverExposure& receiver : answer.table.receivers) {
-        table.add_row(row_of(answer, receiver, names_point));
+        table.add_row(row_of(answer, receiver, layout));
     }
-    return opening(answer) + table.text(text_width) + closing(answer);
+    return opening(answer) + table.text(text_width) +
+           "\nEff.: full sun, and filtered sun by the share that gets through.\n"
+           "Hot: full sun in the hot hours.\n" +
+           closing(answer);
 }
 
 std::string exposure_hours_text(const ExposureAnswer& answer) {
@@ -219,18 +277,12 @@ std::string exposure_hours_text(const ExposureAnswer& answer) {
         means.push_back(hour_means(receiver));
         seen.insert(means.back().full_min.begin(), means.back().full_min.end());
     }
-    // Sixteen hours leave room for a spot and its words; a polar day takes two blocks.
-    constexpr std::size_t most_hours = 16;
-    std::string text = opening(answer) + "Minutes of each clock hour (from 05 to 06 under 05).\n";
     std::vector<int> hours;
-    for (const auto& [hour, minutes] : seen) {
-        if (hours.size() == most_hours) {
-            text += "\n" + hours_block(answer, means, hours);
-            hours.clear();
-        }
-        hours.push_back(hour);
+    for (const auto& [hour, minutes] : seen) hours.push_back(hour);
+    std::string text = opening(answer) + "Minutes of each clock hour (from 05 to 06 under 05).\n";
+    for (const std::vector<int>& block : hour_blocks(answer, hours)) {
+        text += "\n" + hours_block(answer, means, block);
     }
-    if (!hours.empty()) text += "\n" + hours_block(answer, means, hours);
     if (seen.empty()) text += "The sun does not rise.\n";
     return text + closing(answer);
 }

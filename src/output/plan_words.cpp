@@ -8,22 +8,11 @@
 
 namespace sunfleck::output {
 
-namespace {
-
-std::string dates_words(const placement::HarmTable& table) {
-    const auto& [from, to] = table.dates;
-    if (from == to) return date_and_year_words(from);
-    const std::string range = date_range_words(from, to);
-    return year_of(from) == year_of(to) ? range + " " + std::to_string(year_of(to)) : range;
-}
-
-}  // namespace
-
 std::string plan_opening(const PlanPeriod& period, const std::string& what) {
     const placement::HarmTable& table = period.table;
     std::string text = period.scene.site.name + ", ";
     if (!table.season.empty()) text += table.season + ", ";
-    text += dates_words(table) + ": " + what + ".";
+    text += date_range_and_year_words(table.dates.from, table.dates.to) + ": " + what + ".";
     if (period.is_default_season) {
         text += " No season was asked, so this is the one of the summer solstice.";
     }

@@ -45,6 +45,10 @@ TEST_CASE("dates are told day first, the month in full or by three letters", "[b
     CHECK(short_date_words(make_date(2026, 9, 1)) == "1 Sep");
     CHECK(date_and_year_words(day) == "21 June 2026");
     CHECK(date_range_words(day, day) == "21 June");
+    CHECK(date_range_and_year_words(day, day) == "21 June 2026");
+    CHECK(date_range_and_year_words(day, make_date(2026, 8, 15)) == "21 June to 15 August 2026");
+    CHECK(date_range_and_year_words(make_date(2026, 12, 1), make_date(2027, 2, 28)) ==
+          "1 December 2026 to 28 February 2027");
     CHECK(date_range_words(day, make_date(2026, 8, 15)) == "21 June to 15 August");
     CHECK(date_range_words(make_date(2026, 12, 1), make_date(2027, 2, 28)) ==
           "1 December 2026 to 28 February 2027");

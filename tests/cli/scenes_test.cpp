@@ -71,6 +71,7 @@ TEST_CASE("every demo garden runs through every command", "[cli][scenes]") {
         const std::vector<std::vector<std::string>> calls = {
             {"sun", path},
             {"exposure", path},
+            {"exposure", path, "--season", "autumn"},
             {"exposure", path, "--season", "midsummer", "--csv"},
             {"exposure", path, "--hours", "--spots", spot},
             {"exposure", path, "--pot-walls", "--spots", spot, "--json"},

@@ -26,6 +26,8 @@ namespace sunfleck {
 [[nodiscard]] std::string date_and_year_words(Date date);
 /// "21 June", "21 June to 15 August"; the year is told where the two differ in it.
 [[nodiscard]] std::string date_range_words(Date from, Date to);
+/// The same with the year always told: "21 June to 15 August 2026".
+[[nodiscard]] std::string date_range_and_year_words(Date from, Date to);
 /// "3.1 kg", from 10 up "16 kg".
 [[nodiscard]] std::string weight_words(double weight_kg);
 /// "80 cm" below one metre, else "2.40 m".
