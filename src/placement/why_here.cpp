@@ -40,12 +40,29 @@ std::optional<WhyHere> compared(const scene::Scene& scene, const HarmTable& tabl
     return why;
 }
 
-/// The cheapest spot of each bench for the row alone, but for the one it stands at.
+/// By spot: whether a pot other than the row's stands there and can't be moved.
+std::vector<bool> held_for_good(const HarmTable& table, std::size_t row) {
+    std::vector<bool> is_held(table.spots.size(), false);
+    for (std::size_t other = 0; other < table.rows.size(); ++other) {
+        const HarmRow& holder = table.rows[other];
+        if (other == row || holder.may_move || !holder.start_spot) continue;
+        for (const std::size_t cell : table.covered(other, *holder.start_spot)) {
+            is_held[cell] = true;
+        }
+    }
+    return is_held;
+}
+
+/// The cheapest spot of each bench for the row alone, but for the one it stands at and those that
+/// others hold for good.
 std::map<std::string, std::size_t> best_by_bench(const HarmTable& table, std::size_t row,
                                                  std::size_t spot) {
+    const std::vector<bool> is_held = held_for_good(table, row);
     std::map<std::string, std::size_t> best;
     for (std::size_t other = 0; other < table.spots.size(); ++other) {
         if (other == spot || table.at(row, other).refusal != Refusal::none) continue;
+        const auto cells = table.covered(row, other);
+        if (std::ranges::any_of(cells, [&](std::size_t cell) { return is_held[cell]; })) continue;
         const auto [entry, is_new] = best.emplace(table.spots[other].bench, other);
         if (!is_new && table.cost(row, other) < table.cost(row, entry->second) - 1e-6) {
             entry->second = other;

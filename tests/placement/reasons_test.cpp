@@ -170,6 +170,23 @@ TEST_CASE("why here tells what the whole plan would lose", "[placement][cross]")
     }
 }
 
+TEST_CASE("why here passes over benches that pinned pots fill", "[placement][property]") {
+    InventedGarden garden;
+    for (int i = 0; i < 3; ++i) garden.add_spot(open_sun());
+    garden.spots[2].bench = garden.spots[2].id = garden.spots[2].name = "P";
+    make_large_pine(garden.add_pot("P01", "A-1"));
+    make_large_pine(garden.add_pot("P02", "P"));
+    garden.scene.pots[1].pinned = true;
+    const HarmTable table = garden.table("midsummer");
+    const SeasonPlan plan = plan_season(garden.scene, table);
+    const auto why = why_here(garden.scene, table, plan, 0, std::nullopt);
+    REQUIRE(why);
+    CHECK(why->instead == 1);
+    const auto held = why_here(garden.scene, table, plan, 0, 2);
+    REQUIRE_FALSE(held);
+    CHECK(held.error()[0].code == "spot_held");
+}
+
 TEST_CASE("a refusal is told in words", "[placement][property]") {
     InventedGarden garden;
     garden.add_spot(open_sun());
