@@ -130,9 +130,10 @@ Result<void> run(const ExposureArguments& arguments, Terminal& terminal) {
     }
     auto table = compute(scene, *dates, receivers, arguments.common.threads, terminal);
     if (!table) return tl::unexpected(table.error());
-    if (auto drawn = draw_rings(scene, *table, arguments.picture); !drawn) return drawn;
     auto sunless = sunless_spots(scene, *table, arguments.common.threads);
     if (!sunless) return tl::unexpected(sunless.error());
+    if (auto ready = ready_to_write(); !ready) return ready;
+    if (auto drawn = draw_rings(scene, *table, arguments.picture); !drawn) return drawn;
 
     const auto hot = [&](Date date) {
         return exposure::hot_hours(sun::sun_day(date, scene.site.place, *zone));

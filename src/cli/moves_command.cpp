@@ -67,6 +67,7 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
     auto period = plan_period(scene, *table, false);
     if (!period) return tl::unexpected(period.error());
 
+    if (auto ready = ready_to_write(); !ready) return ready;
     if (auto saved = save_plan(*file, *table, moves.plan.spot_of_row, arguments.write); !saved) {
         return saved;
     }

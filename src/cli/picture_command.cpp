@@ -132,6 +132,7 @@ Result<void> run(const PictureArguments& arguments, Terminal& terminal) {
                      ? draw_garden_day(scene, arguments, options, terminal, drawing)
                      : draw_spot_year(scene, arguments, options, terminal, drawing);
     if (!drawn) return drawn;
+    if (auto ready = ready_to_write(); !ready) return ready;
     if (auto saved = save_text_file(drawing.path, drawing.bytes); !saved) return saved;
     const std::string path = drawing.path.string();
     if (arguments.common.format == Format::json) {

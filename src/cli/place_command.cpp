@@ -27,6 +27,7 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
     const auto period = plan_period(scene, *table, asked->is_default);
     if (!period) return tl::unexpected(period.error());
 
+    if (auto ready = ready_to_write(); !ready) return ready;
     if (auto saved = save_plan(*file, *table, plan.spot_of_row, arguments.write); !saved) {
         return saved;
     }

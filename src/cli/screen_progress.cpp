@@ -5,6 +5,14 @@
 
 namespace sunfleck::cli {
 
+Result<void> ready_to_write() {
+    if (!was_interrupted()) return {};
+    return failure({.kind = ProblemKind::no_answer,
+                    .code = "interrupted",
+                    .message = "The work was stopped before it was done.",
+                    .mend = "Run it again to the end."});
+}
+
 ScreenProgress::~ScreenProgress() {
     if (shown_percent_ >= 0) terminal_->err << "\r\x1b[K" << std::flush;
 }

@@ -34,4 +34,8 @@ struct Terminal {
 /// Set by the signal handler; a command's progress callback stops when it is true.
 [[nodiscard]] bool was_interrupted();
 
+/// Fails when the user has stopped the program. A command asks it when all is computed, before it
+/// writes anything.
+[[nodiscard]] Result<void> ready_to_write();
+
 }  // namespace sunfleck::cli

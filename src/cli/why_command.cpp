@@ -78,6 +78,7 @@ Result<void> run(const WhyArguments& arguments, Terminal& terminal) {
     if (!why) return tl::unexpected(why.error());
     const auto period = plan_period(scene, *table, asked->is_default);
     if (!period) return tl::unexpected(period.error());
+    if (auto ready = ready_to_write(); !ready) return ready;
     const output::WhyAnswer answer{.period = *period, .plan = plan, .why = *why};
     if (arguments.common.format == Format::json) {
         terminal.out << output::why_json(answer, envelope_of(*file, "why", *table));

@@ -12,11 +12,6 @@
 namespace sunfleck::cli_test {
 namespace {
 
-std::string program() {
-    const char* named = std::getenv("SUNFLECK_PROGRAM");
-    return named != nullptr ? named : SUNFLECK_PROGRAM_BUILT;
-}
-
 std::string quoted(const std::string& word) {
     std::string text = "'";
     for (const char c : word) text += c == '\'' ? std::string("'\\''") : std::string(1, c);
@@ -24,6 +19,11 @@ std::string quoted(const std::string& word) {
 }
 
 }  // namespace
+
+std::string tested_program() {
+    const char* named = std::getenv("SUNFLECK_PROGRAM");
+    return named != nullptr ? named : SUNFLECK_PROGRAM_BUILT;
+}
 
 ScratchFolder::ScratchFolder() {
     std::string pattern = (std::filesystem::temp_directory_path() / "sunfleck-XXXXXX").string();
@@ -50,7 +50,7 @@ void write_text(const std::string& path, const std::string& text) {
 Answer run_program(const std::vector<std::string>& words, const std::string& standard_input) {
     const ScratchFolder scratch;
     write_text(scratch.path("in"), standard_input);
-    std::string line = quoted(program());
+    std::string line = quoted(tested_program());
     for (const std::string& word : words) line += ' ' + quoted(word);
     line += " <" + quoted(scratch.path("in")) + " >" + quoted(scratch.path("out")) + " 2>" +
             quoted(scratch.path("err"));

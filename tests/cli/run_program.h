@@ -12,7 +12,10 @@ struct Answer {
     std::string err;
 };
 
-/// Runs the built program (or the one SUNFLECK_PROGRAM names) with these words.
+/// The program under test: the one that SUNFLECK_PROGRAM names, else the one built.
+[[nodiscard]] std::string tested_program();
+
+/// Runs the program under test with these words.
 [[nodiscard]] Answer run_program(const std::vector<std::string>& words,
                                  const std::string& standard_input = {});
 

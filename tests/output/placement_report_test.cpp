@@ -1,5 +1,6 @@
 #include "sunfleck/output/placement_report.h"
 
+#include "base/golden.h"
 #include "placement/invented_garden.h"
 #include "sunfleck/output/text_table.h"
 #include "sunfleck/sun/sun_day.h"
@@ -8,13 +9,12 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 #include <sstream>
 
 using namespace sunfleck;
 using namespace sunfleck::placement_test;
 using nlohmann::json;
+using sunfleck::test::check_golden;
 
 namespace {
 
@@ -67,15 +67,6 @@ struct Answers {
     placement::MovePlan moves;
     sun::TimeZone zone;
 };
-
-/// Compares with tests/golden/<name>; what differs is left beside it as <name>.new.
-void check_golden(const std::string& name, const std::string& text) {
-    const std::string path = std::string(SUNFLECK_GOLDEN) + "/" + name;
-    std::ifstream file(path, std::ios::binary);
-    const std::string expected(std::istreambuf_iterator<char>(file), {});
-    if (text != expected) std::ofstream(path + ".new", std::ios::binary) << text;
-    CHECK(text == expected);
-}
 
 int widest_line(const std::string& text) {
     std::istringstream lines(text);
