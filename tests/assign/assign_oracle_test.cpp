@@ -1,5 +1,6 @@
 #include "assign/lemon_oracle.h"
 #include "assign/random_periods.h"
+#include "base/within.h"
 #include "sunfleck/assign/few_moves.h"
 #include "sunfleck/assign/period_plan.h"
 
@@ -12,6 +13,7 @@
 
 using namespace sunfleck::assign;
 using namespace sunfleck::assign::testing;
+using sunfleck::test::within;
 
 namespace {
 
@@ -103,7 +105,7 @@ void check_against_glpk(const PeriodKind& kind, std::uint64_t seed) {
     CHECK(is_sound(problem, plan));
     CHECK(plan.bound <= least + 1e-6);
     CHECK(plan.is_optimal);
-    CHECK(plan.cost == Approx(least).margin(1e-4));
+    CHECK(plan.cost == within(least, 1e-4));
 }
 
 }  // namespace
@@ -164,7 +166,7 @@ TEST_CASE("the best few moves agree with GLPK's branch and bound", "[assign][cro
             REQUIRE(std::isfinite(least));
             const FewMoves few = best_moves(problem, before, lifts);
             CHECK(few.plan.bound <= least + 1e-6);
-            CHECK(few.plan.cost == Approx(least).margin(1e-4));
+            CHECK(few.plan.cost == within(least, 1e-4));
             CHECK(few.lifts <= lifts);
         }
     }

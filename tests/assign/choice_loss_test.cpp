@@ -1,6 +1,7 @@
 #include "sunfleck/assign/choice_loss.h"
 
 #include "assign/random_periods.h"
+#include "base/within.h"
 #include "sunfleck/base/require.h"
 
 #include <catch2/catch.hpp>
@@ -10,6 +11,7 @@
 using namespace sunfleck;
 using namespace sunfleck::assign;
 using namespace sunfleck::assign::testing;
+using sunfleck::test::within;
 
 namespace {
 
@@ -35,7 +37,7 @@ void check_losses(const PeriodKind& kind, std::uint64_t seed) {
             CHECK(loss.at_least <= truth + 1e-6);
             CHECK(loss.at_most >= truth - 1e-6);
             CHECK(loss.at_most - loss.at_least < 2e-5);
-            CHECK(loss.own_change + loss.others_change == Approx(truth).margin(1e-5));
+            CHECK(loss.own_change + loss.others_change == within(truth, 1e-5));
             CHECK(loss.forced.choice_of_item[i] == choice);
             CHECK(is_sound(problem, loss.forced));
             if (choice == plan.choice_of_item[i]) CHECK(loss.is_equally_good);
@@ -63,12 +65,12 @@ TEST_CASE("prices alone bound the loss of far choices from below", "[assign][pro
     const PeriodPlan plan = solve_period(problem);
     REQUIRE(plan.choice_of_item == std::vector<std::int32_t>{1, 0});
     const auto losses = losses_at_least(problem, plan, 0);
-    CHECK(losses[1] == Approx(0.0).margin(1e-9));
+    CHECK(losses[1] == within(0.0, 1e-9));
     CHECK(losses[2] == Approx(8.0));
     const ChoiceLoss swap = loss_if(problem, plan, 0, 0);
     CHECK(swap.own_change == Approx(-1.0));
     CHECK(swap.others_change == Approx(4.0));
-    CHECK(swap.at_least == Approx(3.0).margin(1e-5));
+    CHECK(swap.at_least == within(3.0, 1e-5));
 }
 
 TEST_CASE("two equal places are equally good", "[assign][property]") {
@@ -78,7 +80,7 @@ TEST_CASE("two equal places are equally good", "[assign][property]") {
     const PeriodPlan plan = solve_period(problem);
     CHECK(loss_if(problem, plan, 0, 1).is_equally_good);
     CHECK_FALSE(loss_if(problem, plan, 0, 2).is_equally_good);
-    CHECK(loss_if(problem, plan, 0, 2).at_least == Approx(0.5).margin(1e-5));
+    CHECK(loss_if(problem, plan, 0, 2).at_least == within(0.5, 1e-5));
     CHECK_THROWS_AS(loss_if(problem, plan, 0, 3), InternalError);
     CHECK_THROWS_AS(loss_if(problem, plan, 1, 0), InternalError);
 }

@@ -1,6 +1,7 @@
 #include "sunfleck/assign/few_moves.h"
 
 #include "assign/random_periods.h"
+#include "base/within.h"
 
 #include <catch2/catch.hpp>
 
@@ -10,6 +11,7 @@
 
 using namespace sunfleck::assign;
 using namespace sunfleck::assign::testing;
+using sunfleck::test::within;
 
 namespace {
 
@@ -94,7 +96,7 @@ void check_every_number_of_lifts(const PeriodKind& kind, std::uint64_t seed, boo
         CHECK(few.plan.bound <= least + 1e-9);
         CHECK(few.plan.cost >= least - 1e-9);
         CHECK(few.plan.is_optimal);
-        CHECK(few.plan.cost == Approx(least).margin(1e-5));
+        CHECK(few.plan.cost == within(least, 1e-5));
     }
 }
 
@@ -119,7 +121,7 @@ TEST_CASE("with lifts to spare the best few moves are the best plan", "[assign][
         const Plan before = plan_at_other_costs(problem, seed);
         const PeriodPlan best = solve_period(problem);
         const FewMoves all = best_moves(problem, before, 30);
-        CHECK(all.plan.cost == Approx(best.cost).margin(1e-9));
+        CHECK(all.plan.cost == within(best.cost, 1e-9));
         CHECK_FALSE(all.price_of_a_lift > 0.0);
         // And from the best plan nothing is worth a lift.
         CHECK(best_moves(problem, best.choice_of_item, 30).lifts == 0);

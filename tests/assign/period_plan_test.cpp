@@ -1,6 +1,7 @@
 #include "sunfleck/assign/period_plan.h"
 
 #include "assign/random_periods.h"
+#include "base/within.h"
 #include "sunfleck/base/require.h"
 
 #include <catch2/catch.hpp>
@@ -11,6 +12,7 @@
 using namespace sunfleck;
 using namespace sunfleck::assign;
 using namespace sunfleck::assign::testing;
+using sunfleck::test::within;
 
 namespace {
 
@@ -34,7 +36,7 @@ void check_against_every_plan(const PeriodKind& kind, std::uint64_t seed) {
     const PeriodPlan plan = solve_period(problem);
     CHECK(is_sound(problem, plan));
     CHECK(plan.unplaced.size() == best.left_over);
-    CHECK(plan.cost == Approx(best.cost).margin(1e-5));
+    CHECK(plan.cost == within(best.cost, 1e-5));
     CHECK(plan.bound <= best.cost + 1e-9);
     CHECK(plan.bound >= best.cost - 1e-5);
     CHECK(plan.is_optimal);
@@ -134,7 +136,7 @@ TEST_CASE("prices are zero on free cells and prove the plan", "[assign][property
             if (!is_taken[cell]) CHECK_FALSE(plan.cell_price[cell] > 0.0);
             priced -= plan.cell_price[cell];
         }
-        CHECK(priced == Approx(plan.cost).margin(3e-5));
+        CHECK(priced == within(plan.cost, 3e-5));
     }
 }
 
@@ -152,7 +154,7 @@ TEST_CASE("a cell's price is what one more cell like it would save", "[assign][p
                 item.choices.push_back(std::move(choice));
             }
             const double saved = plan.cost - solve_period(roomier).cost;
-            CHECK(plan.cell_price[static_cast<std::size_t>(cell)] == Approx(saved).margin(3e-5));
+            CHECK(plan.cell_price[static_cast<std::size_t>(cell)] == within(saved, 3e-5));
         }
     }
 }
@@ -187,7 +189,7 @@ TEST_CASE("the order of items and choices changes nothing but ties", "[assign][p
         for (Item& item : mirrored.items) std::ranges::reverse(item.choices);
         const PeriodPlan plan = solve_period(problem);
         const PeriodPlan mirror = solve_period(mirrored);
-        CHECK(mirror.cost == Approx(plan.cost).margin(1e-9));
+        CHECK(mirror.cost == within(plan.cost, 1e-9));
         for (std::size_t i = 0; i < problem.items.size(); ++i) {
             const auto& choices = problem.items[i].choices;
             const std::size_t there = problem.items.size() - 1 - i;

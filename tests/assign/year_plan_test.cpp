@@ -1,6 +1,7 @@
 #include "sunfleck/assign/year_plan.h"
 
 #include "assign/random_periods.h"
+#include "base/within.h"
 #include "sunfleck/base/require.h"
 
 #include <catch2/catch.hpp>
@@ -16,6 +17,7 @@
 using namespace sunfleck;
 using namespace sunfleck::assign;
 using namespace sunfleck::assign::testing;
+using sunfleck::test::within;
 
 namespace {
 
@@ -178,7 +180,7 @@ void check_sound(const YearProblem& problem, const YearPlan& plan) {
             }
         }
         CHECK(plan.harm_of_period[t] == Approx(harm));
-        CHECK(plan.move_cost_of_period[t] == Approx(moves).margin(1e-12));
+        CHECK(plan.move_cost_of_period[t] == within(moves, 1e-12));
         cost += harm + moves;
     }
     CHECK(plan.cost == Approx(cost));
@@ -274,7 +276,7 @@ TEST_CASE("without effort the year is its periods' optima; with a huge one nothi
         YearProblem problem = random_year({.items = 10, .cells = 15, .periods = 4}, seed);
         for (YearItem& item : problem.items) item.move_effort = 0.0;
         const YearPlan free = plan_by_turns(problem);
-        CHECK(free.cost == Approx(free.bound).margin(4e-4));
+        CHECK(free.cost == within(free.bound, 4e-4));
         for (YearItem& item : problem.items) item.move_effort = 1000.0;
         for (std::size_t i = 0; i < problem.items.size(); ++i) {
             problem.items[i].initial_place = static_cast<std::int32_t>(i);

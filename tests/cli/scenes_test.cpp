@@ -1,3 +1,4 @@
+#include "base/within.h"
 #include "cli/run_program.h"
 
 #include <catch2/catch.hpp>
@@ -8,6 +9,7 @@
 
 using namespace sunfleck::cli_test;
 using nlohmann::json;
+using sunfleck::test::within;
 
 namespace {
 
@@ -106,7 +108,7 @@ TEST_CASE("the three kinds of minutes make up the day at every spot", "[cli][sce
             const auto& mean = spot["mean"];
             const double sum = mean["full_min"].get<double>() + mean["filtered_min"].get<double>() +
                                mean["shade_min"].get<double>();
-            CHECK(sum == Approx(mean["sun_up_min"].get<double>()).margin(0.01));
+            CHECK(sum == within(mean["sun_up_min"].get<double>(), 0.01));
         }
     }
 }

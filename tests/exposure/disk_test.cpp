@@ -1,5 +1,6 @@
 #include "exposure/disk.h"
 
+#include "base/within.h"
 #include "exposure/traced_spot.h"
 
 #include <catch2/catch.hpp>
@@ -91,7 +92,7 @@ TEST_CASE("a straight edge hides the disk's share", "[exposure][published]") {
                                         .outward = std::nullopt},
                                        points);
         CAPTURE(row[0]);
-        CHECK(shares.full == Approx(row[1]).margin(4.5 / 256.0));
+        CHECK(shares.full == within(row[1], 4.5 / 256.0));
         CHECK(shares.filtered <= 0.0);
         CHECK(shares.effective == Approx(shares.full));
     }
@@ -115,6 +116,6 @@ TEST_CASE("layers of the disk multiply", "[exposure][property]") {
                                     .outward = std::nullopt},
                                    DiskPoints(128));
     CHECK(shares.full <= 0.0);
-    CHECK(shares.filtered == Approx(0.5).margin(4.5 / 256.0));
-    CHECK(shares.effective == Approx(0.25 * 0.6 + 0.25 * 0.3).margin(4.5 / 256.0));
+    CHECK(shares.filtered == within(0.5, 4.5 / 256.0));
+    CHECK(shares.effective == within(0.25 * 0.6 + 0.25 * 0.3, 4.5 / 256.0));
 }

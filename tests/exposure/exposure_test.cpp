@@ -1,5 +1,6 @@
 #include "sunfleck/exposure/exposure.h"
 
+#include "base/within.h"
 #include "sunfleck/scene/scene_file.h"
 #include "sunfleck/scene/spots.h"
 #include "sunfleck/sun/civil_time.h"
@@ -12,6 +13,7 @@
 using namespace sunfleck;
 using exposure::ReceiverKind;
 using exposure::ReceiverRequest;
+using sunfleck::test::within;
 
 namespace {
 
@@ -134,10 +136,10 @@ TEST_CASE("hours, spans and days add up", "[exposure][property]") {
             CHECK(hour.minutes.sun_up_min <= 60.0 + 1e-9);
         }
         CHECK(sum.sun_up_min == Approx(day.total.sun_up_min));
-        CHECK(sum.full_min == Approx(day.total.full_min).margin(1e-9));
-        CHECK(sum.filtered_min == Approx(day.total.filtered_min).margin(1e-9));
-        CHECK(sum.effective_min == Approx(day.total.effective_min).margin(1e-9));
-        CHECK(sum.hot_full_min == Approx(day.total.hot_full_min).margin(1e-9));
+        CHECK(sum.full_min == within(day.total.full_min, 1e-9));
+        CHECK(sum.filtered_min == within(day.total.filtered_min, 1e-9));
+        CHECK(sum.effective_min == within(day.total.effective_min, 1e-9));
+        CHECK(sum.hot_full_min == within(day.total.hot_full_min, 1e-9));
         CHECK(day.total.full_min + day.total.filtered_min + day.total.shade_min ==
               Approx(day.total.sun_up_min));
         for (const auto& span : day.spans) {
@@ -173,7 +175,7 @@ TEST_CASE("computed days stand for those between them", "[exposure][property]") 
         sum += day.total.effective_min / 19.0;
     }
     CHECK(all.mean.effective_min == Approx(sum));
-    CHECK(few.mean.effective_min == Approx(all.mean.effective_min).margin(1.0));
+    CHECK(few.mean.effective_min == within(all.mean.effective_min, 1.0));
     CHECK(all.least.effective_min <= all.mean.effective_min);
     CHECK(all.most.effective_min >= all.mean.effective_min);
 }
@@ -212,12 +214,12 @@ TEST_CASE("a polar day passes midnight and lists every hour", "[exposure][proper
                                         .thread_count = 1,
                                         .progress = {}});
     const auto& day = table.receivers[0].days[0];
-    CHECK(day.total.sun_up_min == Approx(1440.0).margin(0.01));
+    CHECK(day.total.sun_up_min == within(1440.0, 0.01));
     // From one hour before noon's opposite to the next: the first and last hour are cut.
     CHECK(day.hours.size() == 25);
     double sum = 0.0;
     for (const auto& hour : day.hours) sum += hour.minutes.sun_up_min;
-    CHECK(sum == Approx(1440.0).margin(0.01));
+    CHECK(sum == within(1440.0, 0.01));
 }
 
 TEST_CASE("a polar night is all zero", "[exposure][property]") {
@@ -283,7 +285,7 @@ TEST_CASE("points of the pot's wall stand 10 cm off towards true bearings",
     CHECK(crown.z_m == Approx(spots[0].top_z_m + 0.001));  // 1 mm over what carries it
     // The plan's up is east, so true east is the plan's y.
     CHECK(wall.position.y - crown.position.y == Approx(0.10));
-    CHECK(wall.position.x == Approx(crown.position.x).margin(1e-9));
+    CHECK(wall.position.x == within(crown.position.x, 1e-9));
     CHECK(wall.z_m == Approx(spots[0].top_z_m + 0.04));
     CHECK(wall.mean.full_min + wall.mean.filtered_min < crown.mean.sun_up_min / 2.0 + 60.0);
 }

@@ -1,6 +1,7 @@
 // Five growers' gardens with sun times worked by hand: spherical formulas with a Fourier series
 // for the declination, solar time, point sun, no refraction; independent of this program. Stated
 // tolerance: offsets 0.03 m, times 3 min, 6 min where one end is sunrise or sunset, dates 2 days.
+#include "base/within.h"
 #include "exposure/traced_spot.h"
 
 #include <catch2/catch.hpp>
@@ -79,10 +80,10 @@ TEST_CASE("the net square above the bench misses it", "[exposure][scenario]") {
             east_high = std::max(east_high, shift.x);
         }
     }
-    CHECK(north_low == Approx(0.42).margin(offset_m));
-    CHECK(north_high == Approx(0.93).margin(offset_m));
-    CHECK(east_low == Approx(-0.38).margin(offset_m));
-    CHECK(east_high == Approx(1.32).margin(offset_m));
+    CHECK(north_low == within(0.42, offset_m));
+    CHECK(north_high == within(0.93, offset_m));
+    CHECK(east_low == within(-0.38, offset_m));
+    CHECK(east_high == within(1.32, offset_m));
 }
 
 TEST_CASE("minutes that the owned net misses are those of its shifted outline",
@@ -112,7 +113,7 @@ TEST_CASE("minutes that the owned net misses are those of its shifted outline",
                     .total.hot_full_min;
             };
             CAPTURE(iso_date(date), x);
-            CHECK(in_window(owned) == Approx(expected_min).margin(0.5));
+            CHECK(in_window(owned) == within(expected_min, 0.5));
             CHECK(in_window(smallest) < 0.5);
             if (expected_min > 10.0) ++missed_spots;
         }
@@ -133,12 +134,12 @@ TEST_CASE("a balcony under a slab has more sun in December than in June", "[expo
     const auto outer_june = balcony.exposure(june.arc, behind_facade(135, 0.30, 0));
     const auto inner_december = balcony.exposure(december.arc, behind_facade(135, 1.10, 0));
     const auto outer_december = balcony.exposure(december.arc, behind_facade(135, 0.30, 0));
-    CHECK(june.minutes_after_noon(*inner_june.last_sun) == Approx(-81.0).margin(time_min));
-    CHECK(june.minutes_after_noon(*outer_june.last_sun) == Approx(34.0).margin(time_min));
-    CHECK(december.minutes_after_noon(*inner_december.last_sun) == Approx(161.0).margin(time_min));
-    CHECK(december.minutes_after_noon(*outer_december.last_sun) == Approx(190.0).margin(time_min));
-    CHECK(inner_june.total.full_min == Approx(6 * 60 + 8).margin(rise_set_min));
-    CHECK(inner_december.total.full_min == Approx(7 * 60 + 11).margin(rise_set_min));
+    CHECK(june.minutes_after_noon(*inner_june.last_sun) == within(-81.0, time_min));
+    CHECK(june.minutes_after_noon(*outer_june.last_sun) == within(34.0, time_min));
+    CHECK(december.minutes_after_noon(*inner_december.last_sun) == within(161.0, time_min));
+    CHECK(december.minutes_after_noon(*outer_december.last_sun) == within(190.0, time_min));
+    CHECK(inner_june.total.full_min == within(6 * 60 + 8, rise_set_min));
+    CHECK(inner_december.total.full_min == within(7 * 60 + 11, rise_set_min));
     CHECK(june.arc.from() < *inner_june.first_sun);
     CHECK(inner_june.first_sun->seconds_after(june.arc.from()) / 60.0 < rise_set_min);
 }
@@ -149,15 +150,15 @@ TEST_CASE("a court's north bench has its spans of sun", "[exposure][scenario]") 
     const Vec3 south_side{3.5, 1.0, 0.9};
     const Date march = make_date(2026, 3, 20);
     const Date june = make_date(2026, 6, 21);
-    CHECK(court_sun_min(march, north_bench) == Approx(193.0).margin(time_min));
-    CHECK(court_sun_min(june, north_bench) == Approx(289.0).margin(time_min));
+    CHECK(court_sun_min(march, north_bench) == within(193.0, time_min));
+    CHECK(court_sun_min(june, north_bench) == within(289.0, time_min));
     CHECK(court_sun_min(march, middle) <= 0.0);
-    CHECK(court_sun_min(june, middle) == Approx(289.0).margin(time_min));
+    CHECK(court_sun_min(june, middle) == within(289.0, time_min));
 
     const TestDay today(march, court_place);
     const auto day = courtyard().exposure(today.arc, north_bench);
-    CHECK(today.minutes_after_noon(*day.first_sun) == Approx(-97.0).margin(time_min));
-    CHECK(today.minutes_after_noon(*day.last_sun) == Approx(97.0).margin(time_min));
+    CHECK(today.minutes_after_noon(*day.first_sun) == within(-97.0, time_min));
+    CHECK(today.minutes_after_noon(*day.last_sun) == within(97.0, time_min));
 
     const HandGarden court = courtyard();
     auto sunless = court.spot({.point = south_side, .outward = {}});
@@ -187,19 +188,19 @@ TEST_CASE("in the south nothing is mirrored", "[exposure][scenario]") {
     // 37.8 S 145 E, 15 January; clocks at UTC+11.
     const TestDay today(make_date(2026, 1, 15), place_at(-37.8, 145.0));
     const double noon_h = std::fmod(today.day.solar_noon.since_1970(), 86400.0) / 3600.0 + 11.0;
-    CHECK(std::fmod(noon_h, 24.0) * 60.0 == Approx(13 * 60 + 29).margin(time_min));
+    CHECK(std::fmod(noon_h, 24.0) * 60.0 == within(13 * 60 + 29, time_min));
     const Vec3 noon_sun = today.arc.direction(today.day.solar_noon);
-    CHECK(Angle::radians(std::asin(noon_sun.z)).in_degrees() == Approx(73.4).margin(0.3));
+    CHECK(Angle::radians(std::asin(noon_sun.z)).in_degrees() == within(73.4, 0.3));
     CHECK(noon_sun.y > 0.0);
     const Vec2 noon = shift_per_m(noon_sun);
     const Vec2 three = shift_per_m(today.arc.direction(today.after_noon(3.0)));
     const Vec2 four = shift_per_m(today.arc.direction(today.after_noon(4.0)));
-    CHECK(noon.x == Approx(0.0).margin(offset_m));
-    CHECK(noon.y == Approx(-0.30).margin(offset_m));
-    CHECK(three.x == Approx(0.89).margin(offset_m));
-    CHECK(three.y == Approx(-0.16).margin(offset_m));
-    CHECK(four.x == Approx(1.37).margin(offset_m));
-    CHECK(four.y == Approx(0.0).margin(offset_m));
+    CHECK(noon.x == within(0.0, offset_m));
+    CHECK(noon.y == within(-0.30, offset_m));
+    CHECK(three.x == within(0.89, offset_m));
+    CHECK(three.y == within(-0.16, offset_m));
+    CHECK(four.x == within(1.37, offset_m));
+    CHECK(four.y == within(0.0, offset_m));
 }
 
 TEST_CASE("a level net fails a late afternoon that a west flap covers", "[exposure][scenario]") {
@@ -236,9 +237,9 @@ TEST_CASE("a slope's uphill ground takes the afternoon", "[exposure][scenario]")
         const TestDay today(row.date, place_at(47.0, 8.0));
         const auto day = hillside.exposure(today.arc, {0, 0, 1});
         CAPTURE(iso_date(row.date));
-        CHECK(today.minutes_after_noon(*day.last_sun) == Approx(row.hidden_min).margin(time_min));
+        CHECK(today.minutes_after_noon(*day.last_sun) == within(row.hidden_min, time_min));
     }
     const TestDay december(make_date(2026, 12, 21), place_at(47.0, 8.0));
     const auto flat = HandGarden({}).exposure(december.arc, {0, 0, 1});
-    CHECK(december.minutes_after_noon(*flat.last_sun) == Approx(250.0).margin(rise_set_min));
+    CHECK(december.minutes_after_noon(*flat.last_sun) == within(250.0, rise_set_min));
 }

@@ -1,6 +1,7 @@
 // Minutes of sun beside walls, under a net and behind a ball for five places and three dates:
 // tests/data/sun_minutes_scenes.csv (.json tells the scenes and the tolerance), computed with
 // ERFA 2.0.0 and plane geometry, 5 s sampling, without refraction.
+#include "base/within.h"
 #include "exposure/traced_spot.h"
 
 #include <catch2/catch.hpp>
@@ -111,10 +112,10 @@ TEST_CASE("minutes of the point sun agree with the published scenes", "[exposure
         const double tolerance_min = 0.2 + row.sensitivity_min;
         const double full_min = span_minutes(day.spans, SunState::full);
         const double filtered_min = span_minutes(day.spans, SunState::filtered);
-        CHECK(full_min == Approx(row.clear_min).margin(tolerance_min));
+        CHECK(full_min == within(row.clear_min, tolerance_min));
         if (row.scene >= 3) {
-            CHECK(filtered_min == Approx(row.in_object_min).margin(tolerance_min));
-            CHECK(full_min + filtered_min == Approx(row.up_min).margin(tolerance_min));
+            CHECK(filtered_min == within(row.in_object_min, tolerance_min));
+            CHECK(full_min + filtered_min == within(row.up_min, tolerance_min));
         }
     }
 }
@@ -135,7 +136,7 @@ TEST_CASE("effective minutes of the disk agree with the published scenes",
         const auto arc = whole_day(row, {.is_refracted = false});
         const auto day = published_garden(row.scene).exposure(arc, {0, 0, 0});
         // "penumbral (disk) engine: compare effective minutes, 1.0 + sensitivity"
-        CHECK(day.total.effective_min == Approx(row.clear_min).margin(1.0 + row.sensitivity_min));
+        CHECK(day.total.effective_min == within(row.clear_min, 1.0 + row.sensitivity_min));
     }
     CHECK(along_the_wall == 1);
 }
@@ -169,5 +170,5 @@ TEST_CASE("a sun that climbs along an endless wall shows part of its disk", "[ex
     }
     const auto day = published_garden(1).exposure(arc, {0, 0, 0});
     CHECK(lit_min > 1.0);
-    CHECK(day.total.effective_min == Approx(lit_min).margin(0.1));
+    CHECK(day.total.effective_min == within(lit_min, 0.1));
 }

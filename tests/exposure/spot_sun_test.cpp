@@ -1,5 +1,6 @@
 #include "sunfleck/exposure/spot_sun.h"
 
+#include "base/within.h"
 #include "exposure/traced_spot.h"
 
 #include <catch2/catch.hpp>
@@ -57,10 +58,8 @@ TEST_CASE("an open spot has the sun from rise to set", "[exposure][closed form]"
     CHECK(day.total.full_min > day.total.sun_up_min - 8.0);
     CHECK(day.total.filtered_min <= 0.0);
     REQUIRE(day.spans.size() == 3);
-    CHECK(altitude_of(today.arc.direction(*day.first_sun)).in_degrees() ==
-          Approx(0.0).margin(0.002));
-    CHECK(altitude_of(today.arc.direction(*day.last_sun)).in_degrees() ==
-          Approx(0.0).margin(0.002));
+    CHECK(altitude_of(today.arc.direction(*day.first_sun)).in_degrees() == within(0.0, 0.002));
+    CHECK(altitude_of(today.arc.direction(*day.last_sun)).in_degrees() == within(0.0, 0.002));
 }
 
 TEST_CASE("an upright edge is passed when the sun's middle passes it", "[exposure][closed form]") {
@@ -82,7 +81,7 @@ TEST_CASE("an upright edge is passed when the sun's middle passes it", "[exposur
     CHECK(std::abs(full[1].from.seconds_after(comes)) < 1.0);
     const double hidden_min = comes.seconds_after(leaves) / 60.0;
     const auto open = HandGarden({}).exposure(today.arc, {0, 0, 1});
-    CHECK(open.total.full_min - day.total.full_min == Approx(hidden_min).margin(0.04));
+    CHECK(open.total.full_min - day.total.full_min == within(hidden_min, 0.04));
 }
 
 TEST_CASE("slices and spans fill the day and add up", "[exposure][property]") {
@@ -159,9 +158,9 @@ TEST_CASE("the day agrees with rays cast every two seconds", "[exposure][cross]"
             const double edges = static_cast<double>(day.spans.size());
             CAPTURE(seed, i, edges);
             CHECK(span_minutes(day.spans, SunState::full) ==
-                  Approx(full_s / 60.0).margin(0.02 + edges * 0.02));
+                  within(full_s / 60.0, 0.02 + edges * 0.02));
             CHECK(span_minutes(day.spans, SunState::filtered) ==
-                  Approx(filtered_s / 60.0).margin(0.02 + edges * 0.02));
+                  within(filtered_s / 60.0, 0.02 + edges * 0.02));
         }
     }
 }
@@ -183,7 +182,7 @@ TEST_CASE("a post of 5 cm across the garden is never missed", "[exposure][proper
         const double turn_deg = azimuth_deg_of(today.arc.direction(at.plus_seconds(30))) -
                                 azimuth_deg_of(today.arc.direction(at.plus_seconds(-30)));
         const double width_deg = Angle::radians(0.05 / 12.0).in_degrees();
-        CHECK(lost_min == Approx(width_deg / turn_deg).margin(0.04));
+        CHECK(lost_min == within(width_deg / turn_deg, 0.04));
     }
 }
 
@@ -197,7 +196,7 @@ TEST_CASE("laths of 10 mm at 3 m melt into even half-light", "[exposure][closed 
     const auto noon = spot.shares_at(today.arc, garden.optics(), today.day.solar_noon);
     CHECK(noon.full <= 0.0);
     CHECK(noon.filtered >= 1.0);
-    CHECK(noon.effective == Approx(0.5).margin(0.03));
+    CHECK(noon.effective == within(0.5, 0.03));
 }
 
 TEST_CASE("wide laths near by show each stripe", "[exposure][property]") {
@@ -231,7 +230,7 @@ TEST_CASE("light through a crown is its path's", "[exposure][cross]") {
         effective_s += 5.0 * spot.shares_at(today.arc, garden.optics(), at).effective;
     }
     CHECK(day.total.filtered_min > 60.0);
-    CHECK(day.total.effective_min == Approx(effective_s / 60.0).margin(0.1));
+    CHECK(day.total.effective_min == within(effective_s / 60.0, 0.1));
 }
 
 TEST_CASE("a point of a pot's wall sees its own half of the sky", "[exposure][closed form]") {
@@ -246,7 +245,7 @@ TEST_CASE("a point of a pot's wall sees its own half of the sky", "[exposure][cl
     const auto east = of(Vec3{1, 0, 0});
     const auto west = of(Vec3{-1, 0, 0});
     const auto north = of(Vec3{0, 1, 0});
-    CHECK(east.total.full_min + west.total.full_min == Approx(whole.total.full_min).margin(0.05));
+    CHECK(east.total.full_min + west.total.full_min == within(whole.total.full_min, 0.05));
     // The east side loses the sun at the meridian passage.
     CHECK(std::abs(east.last_sun->seconds_after(today.day.solar_noon)) < 3.0);
     CHECK(std::abs(west.first_sun->seconds_after(today.day.solar_noon)) < 3.0);
@@ -262,10 +261,8 @@ TEST_CASE("hills of the far horizon hide the disk", "[exposure][closed form]") {
         {{Angle::degrees(0), Angle::degrees(8)}, {Angle::degrees(180), Angle::degrees(8)}});
     const auto day = garden.exposure(today.arc, {0, 0, 1});
     REQUIRE(day.first_sun);
-    CHECK(altitude_of(today.arc.direction(*day.first_sun)).in_degrees() ==
-          Approx(8.0).margin(0.003));
-    CHECK(altitude_of(today.arc.direction(*day.last_sun)).in_degrees() ==
-          Approx(8.0).margin(0.003));
+    CHECK(altitude_of(today.arc.direction(*day.first_sun)).in_degrees() == within(8.0, 0.003));
+    CHECK(altitude_of(today.arc.direction(*day.last_sun)).in_degrees() == within(8.0, 0.003));
 }
 
 TEST_CASE("a narrow peak on the horizon is not stepped over", "[exposure][property]") {

@@ -1,9 +1,11 @@
+#include "base/within.h"
 #include "geometry/garden_scenes.h"
 
 #include <catch2/catch.hpp>
 
 using namespace sunfleck;
 using namespace sunfleck::geometry;
+using sunfleck::test::within;
 
 namespace {
 
@@ -76,7 +78,7 @@ TEST_CASE("tiers rise, risers close their fronts, legs reach the slope", "[geome
     // Downhill to the front: the anchor is on the front edge, legs at the back are shorter.
     double lowest = 1.0;
     for (const Piece& piece : closed.pieces) lowest = std::min(lowest, piece.low.z);
-    CHECK(lowest == Approx(0.0).margin(1e-9));
+    CHECK(lowest == within(0.0, 1e-9));
     // Where tiers meet, the legs of the higher one carry both: three rows of two.
     int legs = 0;
     for (const Piece& piece : open.pieces) {

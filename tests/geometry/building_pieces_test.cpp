@@ -1,3 +1,4 @@
+#include "base/within.h"
 #include "geometry/garden_scenes.h"
 
 #include <catch2/catch.hpp>
@@ -5,6 +6,7 @@
 using namespace sunfleck;
 using namespace sunfleck::geometry;
 using scene::RoofForm;
+using sunfleck::test::within;
 
 namespace {
 
@@ -56,8 +58,8 @@ TEST_CASE("a shed roof falls to the left of its high edge", "[geometry][property
     shed.ridge_height_m = 3.2;
     shed.ridge_bearing = Angle::degrees(90.0);  // eastward: the north side is low
     const Garden garden = garden_with(shed);
-    CHECK(roof_z(garden, 4.0, 0.001) == Approx(3.2).margin(0.001));
-    CHECK(roof_z(garden, 4.0, 5.999) == Approx(2.0).margin(0.001));
+    CHECK(roof_z(garden, 4.0, 0.001) == within(3.2, 0.001));
+    CHECK(roof_z(garden, 4.0, 5.999) == within(2.0, 0.001));
     CHECK(roof_z(garden, 4.0, 3.0) == Approx(2.6));
 }
 

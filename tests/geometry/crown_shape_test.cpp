@@ -1,3 +1,4 @@
+#include "base/within.h"
 #include "geometry/garden_cases.h"
 
 #include <catch2/catch.hpp>
@@ -10,6 +11,7 @@ using namespace sunfleck;
 using namespace sunfleck::geometry;
 using nlohmann::json;
 using scene::CrownForm;
+using sunfleck::test::within;
 
 namespace {
 
@@ -74,7 +76,7 @@ TEST_CASE("chords of a spherical crown are those of the table", "[geometry][publ
         crown.axis = on_ground(0.0);
         const Vec3 sun = to_sun(row.at("altitude_deg"), row.at("azimuth_deg"));
         CHECK(crown_path_m(crown, {}, sun) ==
-              Approx(row.at("path_m").get<double>()).margin(table.at("tolerance_m").get<double>()));
+              within(row.at("path_m").get<double>(), table.at("tolerance_m").get<double>()));
         ++rows;
     }
     CHECK(rows == 5);
@@ -95,7 +97,7 @@ TEST_CASE("a crown dims light by the law of Monsi and Saeki", "[geometry][publis
         const PieceOptics optics{true, 0.5 * row.at("leaf_area_density").get<double>()};
         const Passage passage = pass(piece_of(crown), optics, {}, {0.0, 0.0, 1.0});
         CHECK(passage.is_met);
-        CHECK(passage.transmittance == Approx(row.at("tau").get<double>()).margin(1e-6));
+        CHECK(passage.transmittance == within(row.at("tau").get<double>(), 1e-6));
         ++rows;
     }
     CHECK(rows == 3);
@@ -129,8 +131,7 @@ TEST_CASE("a path is the same backwards, turned and moved", "[geometry][property
             const Vec3 middle = crown.base_centre + Vec3{0.0, 0.0, 2.0} + dice.point(2.0);
             const double path = crown_path_m(crown, middle - 30.0 * direction, direction);
             CAPTURE(static_cast<int>(form), i);
-            CHECK(crown_path_m(crown, middle + 30.0 * direction, -direction) ==
-                  Approx(path).margin(1e-9));
+            CHECK(crown_path_m(crown, middle + 30.0 * direction, -direction) == within(path, 1e-9));
             const double c = std::cos(0.01 * i);
             const double s = std::sin(0.01 * i);
             const auto turned = [&](Vec3 v) {
@@ -141,7 +142,7 @@ TEST_CASE("a path is the same backwards, turned and moved", "[geometry][property
             other.axis = turned(crown.axis);
             other.base_centre = turned(crown.base_centre) + moved;
             CHECK(crown_path_m(other, turned(middle - 30.0 * direction) + moved,
-                               turned(direction)) == Approx(path).margin(1e-9));
+                               turned(direction)) == within(path, 1e-9));
         }
     }
 }
@@ -154,7 +155,7 @@ TEST_CASE("a crown's path starts at a receiver within it", "[geometry][property]
         CHECK(crown_path_m(crown, axis_point, {0.0, 0.0, 1.0}) == Approx(3.0));
         CHECK(crown_path_m(crown, axis_point, {0.0, 0.0, -1.0}) == Approx(1.0));
         CHECK(crown_path_m(crown, crown.base_centre + Vec3{0.0, 0.0, 4.5}, {0.0, 0.0, 1.0}) ==
-              Approx(0.0).margin(1e-12));
+              within(0.0, 1e-12));
     }
 }
 

@@ -1,11 +1,13 @@
 #include "sunfleck/geometry/horizon.h"
 
+#include "base/within.h"
 #include "geometry/garden_cases.h"
 
 #include <catch2/catch.hpp>
 
 using namespace sunfleck;
 using namespace sunfleck::geometry;
+using sunfleck::test::within;
 
 namespace {
 
@@ -46,8 +48,8 @@ TEST_CASE("a slope hides the sky uphill and lends none downhill", "[geometry][pr
     REQUIRE(garden);
     const Horizon& horizon = garden->horizon;
     CHECK(altitude_deg(horizon, 225) == Approx(12.0));
-    CHECK(altitude_deg(horizon, 45) == Approx(0.0).margin(1e-12));
-    CHECK(altitude_deg(horizon, 135) == Approx(0.0).margin(1e-12));
+    CHECK(altitude_deg(horizon, 45) == within(0.0, 1e-12));
+    CHECK(altitude_deg(horizon, 135) == within(0.0, 1e-12));
     // tan(altitude) = tan(slope) cos(turn from uphill)
     CHECK(std::tan(altitude_deg(horizon, 195) * std::numbers::pi / 180.0) ==
           Approx(std::tan(Angle::degrees(12.0).in_radians()) * std::sqrt(0.75)));

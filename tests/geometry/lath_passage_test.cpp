@@ -1,5 +1,6 @@
 #include "geometry/lath_passage.h"
 
+#include "base/within.h"
 #include "geometry/garden_scenes.h"
 
 #include <catch2/catch.hpp>
@@ -8,6 +9,7 @@
 
 using namespace sunfleck;
 using namespace sunfleck::geometry;
+using sunfleck::test::within;
 
 namespace {
 
@@ -50,7 +52,7 @@ TEST_CASE("laths met one by one let through what the profile angle says", "[geom
                 const double slope = dot(sun, laths.across) / dot(sun, laths.up);
                 CAPTURE(tilt, altitude, azimuth);
                 CHECK(mean_over_pitch(laths, sun, 1.0, steps) ==
-                      Approx(mean_lath_transmittance(laths, slope)).margin(4.0 / steps));
+                      within(mean_lath_transmittance(laths, slope), 4.0 / steps));
             }
         }
     }
@@ -64,7 +66,7 @@ TEST_CASE("laths' mean light is the same at every distance", "[geometry][propert
     REQUIRE(expected > 0.1);
     for (double distance_m = 0.5; distance_m < 15.0; distance_m += 0.25) {
         CAPTURE(distance_m);
-        CHECK(mean_over_pitch(laths, sun, distance_m, 2000) == Approx(expected).margin(2e-3));
+        CHECK(mean_over_pitch(laths, sun, distance_m, 2000) == within(expected, 2e-3));
     }
 }
 

@@ -1,5 +1,6 @@
 #include "sunfleck/geometry/passage.h"
 
+#include "base/within.h"
 #include "geometry/garden_cases.h"
 
 #include <catch2/catch.hpp>
@@ -11,6 +12,7 @@
 using namespace sunfleck;
 using namespace sunfleck::geometry;
 using nlohmann::json;
+using sunfleck::test::within;
 
 namespace {
 
@@ -46,9 +48,9 @@ void check_pole(const json& in, const json& out) {
         return light_at(garden, at_m * away, to_sun(altitude, azimuth)) > 0.0;
     };
     const double length_m = edge_m(is_lit, 0.06, 50.0) - 0.05;
-    CHECK(length_m == Approx(out.at("length_m").get<double>()).margin(tolerance_m));
-    CHECK(length_m * away.x == Approx(out.at("tip_east_m").get<double>()).margin(tolerance_m));
-    CHECK(length_m * away.y == Approx(out.at("tip_north_m").get<double>()).margin(tolerance_m));
+    CHECK(length_m == within(out.at("length_m").get<double>(), tolerance_m));
+    CHECK(length_m * away.x == within(out.at("tip_east_m").get<double>(), tolerance_m));
+    CHECK(length_m * away.y == within(out.at("tip_north_m").get<double>(), tolerance_m));
 }
 
 void check_wall(const json& in, const json& out) {
@@ -68,8 +70,7 @@ void check_wall(const json& in, const json& out) {
     const auto is_lit = [&](double depth_m) {
         return light_at(garden, (0.1 + depth_m) * outward, sun) > 0.0;
     };
-    CHECK(edge_m(is_lit, 0.001, 50.0) ==
-          Approx(out.at("depth_m").get<double>()).margin(tolerance_m));
+    CHECK(edge_m(is_lit, 0.001, 50.0) == within(out.at("depth_m").get<double>(), tolerance_m));
 }
 
 void check_overhang(const json& in, const json& out) {
@@ -90,7 +91,7 @@ void check_overhang(const json& in, const json& out) {
         return light_at(garden, {0.0, 0.0, height - down_m}, sun) > 0.0;
     };
     CHECK(edge_m(is_lit, 0.001, height) ==
-          Approx(out.at("shadow_down_wall_m").get<double>()).margin(tolerance_m));
+          within(out.at("shadow_down_wall_m").get<double>(), tolerance_m));
     CHECK(out.at("ground_sun_reaches_within_m_of_wall").get<double>() == Approx(0.0));
     CHECK(light_at(garden, 0.001 * on_ground(facade), sun) == Approx(1.0));
 }
@@ -113,7 +114,7 @@ void check_fin(const json& in, const json& out) {
         return light_at(garden, Vec3{0.0, 0.0, 1.0} + (0.05 + at_m) * side, sun) > 0.0;
     };
     CHECK(edge_m(is_lit, 0.001, 5.0) ==
-          Approx(out.at("shadow_width_m").get<double>()).margin(tolerance_m));
+          within(out.at("shadow_width_m").get<double>(), tolerance_m));
 }
 
 void check_sphere(const json& in, const json& out) {
@@ -137,9 +138,9 @@ void check_sphere(const json& in, const json& out) {
     };
     const double along = out.at("semi_axis_along_m");
     const double across = out.at("semi_axis_across_m");
-    CHECK(edge(away) == Approx(along).margin(tolerance_m));
-    CHECK(edge(-away) == Approx(along).margin(tolerance_m));
-    CHECK(edge(side) == Approx(across).margin(tolerance_m));
+    CHECK(edge(away) == within(along, tolerance_m));
+    CHECK(edge(-away) == within(along, tolerance_m));
+    CHECK(edge(side) == within(across, tolerance_m));
     // The drawn outline is a 128-gon with its corners on the ellipse.
     const auto outlines = shadow_outlines(piece, sun, 0.0);
     REQUIRE(outlines.size() == 1);
@@ -197,9 +198,9 @@ void check_laths(const json& in, const json& out) {
     const Vec3 sun = to_sun(in.at("altitude_deg"), in.at("azimuth_deg"));
     const auto& laths = std::get<LathBody>(garden.pieces.at(0).body);
     const double slope = dot(sun, laths.across) / dot(sun, laths.up);
-    CHECK(std::abs(slope) == Approx(out.at("tan_profile_zenith").get<double>()).margin(1e-8));
+    CHECK(std::abs(slope) == within(out.at("tan_profile_zenith").get<double>(), 1e-8));
     const double expected = out.at("direct_transmittance");
-    CHECK(mean_lath_transmittance(laths, slope) == Approx(expected).margin(1e-8));
+    CHECK(mean_lath_transmittance(laths, slope) == within(expected, 1e-8));
     // The same by meeting the laths one by one, over one pitch in fine steps.
     const Vec3 middle = laths.corner + 500.0 * (laths.along + laths.across) - 0.7 * sun;
     constexpr int steps = 20000;
@@ -207,7 +208,7 @@ void check_laths(const json& in, const json& out) {
     for (int i = 0; i < steps; ++i) {
         sum += light_at(garden, middle + ((i + 0.5) / steps * laths.pitch_m) * laths.across, sun);
     }
-    CHECK(sum / steps == Approx(expected).margin(2.0 / steps));
+    CHECK(sum / steps == within(expected, 2.0 / steps));
 }
 
 }  // namespace

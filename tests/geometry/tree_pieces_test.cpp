@@ -1,9 +1,11 @@
+#include "base/within.h"
 #include "geometry/garden_scenes.h"
 
 #include <catch2/catch.hpp>
 
 using namespace sunfleck;
 using namespace sunfleck::geometry;
+using sunfleck::test::within;
 
 namespace {
 
@@ -36,7 +38,7 @@ TEST_CASE("crowns that pass all or nothing do so", "[geometry][property]") {
     auto tree = tree_at({0.0, 0.0});
     tree.leaf_habit = scene::LeafHabit::evergreen;
     tree.transmission_in_leaf = 0.0;
-    CHECK(light_at(garden_with(tree), {-10.0, 0.0, 5.0}, {1, 0, 0}) == Approx(0.0).margin(1e-200));
+    CHECK(light_at(garden_with(tree), {-10.0, 0.0, 5.0}, {1, 0, 0}) == within(0.0, 1e-200));
     tree.transmission_in_leaf = 1.0;
     const Garden clear = garden_with(tree);
     CHECK(light_at(clear, {-10.0, 0.0, 5.0}, {1, 0, 0}) == Approx(1.0));

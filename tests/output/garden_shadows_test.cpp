@@ -1,5 +1,6 @@
 #include "output/garden_shadows.h"
 
+#include "base/within.h"
 #include "output/pixels.h"
 #include "output/sample_garden.h"
 #include "sunfleck/sun/solar_position.h"
@@ -8,7 +9,8 @@
 
 using namespace sunfleck;
 using namespace sunfleck::output;
-using test::Pixels;
+using sunfleck::test::within;
+using sunfleck::output::test::Pixels;
 
 namespace {
 
@@ -116,7 +118,7 @@ TEST_CASE("a net's shadow is hatched", "[output][property]") {
         was_dark = is_dark;
     }
     // A line each 5 px square to it is one each 7.07 px across.
-    CHECK(changes == Approx(2.0 * 100.0 / 7.07).margin(3.0));
+    CHECK(changes == within(2.0 * 100.0 / 7.07, 3.0));
 }
 
 TEST_CASE("on a slope away from the sun shadows grow", "[output][property]") {

@@ -1,5 +1,6 @@
 #include "output/json_envelope.h"
 
+#include "base/within.h"
 #include "sunfleck/base/require.h"
 #include "sunfleck/base/version.h"
 
@@ -11,6 +12,7 @@
 
 using namespace sunfleck;
 using namespace sunfleck::output;
+using sunfleck::test::within;
 
 namespace {
 
@@ -87,7 +89,7 @@ TEST_CASE("numbers are written by the fewest digits that read back the same",
         if (!std::isfinite(value)) continue;
         ++checked;
         const Json back = Json::parse(json_text(Json(value)));
-        if (back.get<double>() == Approx(value).epsilon(0).margin(0)) continue;
+        if (back.get<double>() == within(value, 0.0)) continue;
         CAPTURE(value);
         CHECK(false);
     }

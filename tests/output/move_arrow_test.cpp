@@ -1,9 +1,12 @@
 #include "output/move_arrow.h"
 
+#include "base/within.h"
+
 #include <catch2/catch.hpp>
 
 using namespace sunfleck;
 using namespace sunfleck::output;
+using sunfleck::test::within;
 
 TEST_CASE("a way bulges to the right of who walks it", "[output][property]") {
     // Eastwards on the sheet: right is down, where y grows.
@@ -22,7 +25,7 @@ TEST_CASE("the two ways of a swap form a lens", "[output][property]") {
     const SheetPoint apart = arrow_control(there) - arrow_control(back);
     // Twice 0.30 of the length, on either side of the straight way.
     CHECK(0.5 * distance(arrow_control(there), arrow_control(back)) == Approx(60.0));
-    CHECK(apart.x * 80.0 + apart.y * 60.0 == Approx(0.0).margin(1e-9));
+    CHECK(apart.x * 80.0 + apart.y * 60.0 == within(0.0, 1e-9));
 }
 
 TEST_CASE("a way of no length is drawn without fault", "[output][property]") {

@@ -1,6 +1,7 @@
 #include "sunfleck/output/placement_report.h"
 
 #include "base/golden.h"
+#include "base/within.h"
 #include "placement/invented_garden.h"
 #include "sunfleck/output/text_table.h"
 #include "sunfleck/sun/sun_day.h"
@@ -15,6 +16,7 @@ using namespace sunfleck;
 using namespace sunfleck::placement_test;
 using nlohmann::json;
 using sunfleck::test::check_golden;
+using sunfleck::test::within;
 
 namespace {
 
@@ -127,13 +129,13 @@ TEST_CASE("the machine's answers hold every promised key", "[output][property]")
         const json& parts = pot["parts"];
         harm += pot["harm"].get<double>();
         CHECK(pot["harm"].get<double>() ==
-              Approx(parts["hot_sun"].get<double>() + parts["light_deficit"].get<double>() +
-                     parts["pot_wall"].get<double>() + parts["jump"].get<double>() +
-                     parts["drying"].get<double>())
-                  .margin(1e-5));
+              within(parts["hot_sun"].get<double>() + parts["light_deficit"].get<double>() +
+                         parts["pot_wall"].get<double>() + parts["jump"].get<double>() +
+                         parts["drying"].get<double>(),
+                     1e-5));
         CHECK_FALSE(pot["reason"].get<std::string>().empty());
     }
-    CHECK(place["harm_total"].get<double>() == Approx(harm).margin(1e-5));
+    CHECK(place["harm_total"].get<double>() == within(harm, 1e-5));
     CHECK(place["bound"].get<double>() <= place["objective"].get<double>());
 
     const json moves = json::parse(output::moves_json(answers.move(), envelope));

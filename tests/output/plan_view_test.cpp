@@ -1,11 +1,13 @@
 #include "output/plan_view.h"
 
+#include "base/within.h"
 #include "output/sample_garden.h"
 
 #include <catch2/catch.hpp>
 
 using namespace sunfleck;
 using namespace sunfleck::output;
+using sunfleck::test::within;
 
 TEST_CASE("up the plan is up the sheet, and the part shown fills the panel", "[output][property]") {
     const PlanView view({{2.0, 1.0}, {6.0, 3.0}}, box_at({100.0, 50.0}, 400.0, 400.0));
@@ -15,7 +17,7 @@ TEST_CASE("up the plan is up the sheet, and the part shown fills the panel", "[o
 }
 
 TEST_CASE("benches and nets are shown whole", "[output][property]") {
-    const scene::Scene scene = test::sample_garden();
+    const scene::Scene scene = output::test::sample_garden();
     const PlanBox part = shown_part(scene);
     for (const auto& bench : scene.benches) {
         for (const Vec2& corner : bench.outline) {
@@ -31,7 +33,7 @@ TEST_CASE("benches and nets are shown whole", "[output][property]") {
 }
 
 TEST_CASE("a wall far off does not turn the part shown inside out", "[output][property]") {
-    scene::Scene scene = test::sample_garden();
+    scene::Scene scene = output::test::sample_garden();
     scene.buildings.clear();
     scene.trees.clear();
     scene.walls.resize(1);
@@ -49,9 +51,9 @@ TEST_CASE("a garden with nothing in it still has a picture", "[output][property]
 }
 
 TEST_CASE("one far tree does not shrink the benches", "[output][property]") {
-    scene::Scene scene = test::sample_garden();
+    scene::Scene scene = output::test::sample_garden();
     const double before = shown_part(scene).width();
     scene.trees.push_back(scene.trees.front());
     scene.trees.back().position = {500.0, 0.0};
-    CHECK(shown_part(scene).width() == Approx(before).margin(2.5));
+    CHECK(shown_part(scene).width() == within(before, 2.5));
 }

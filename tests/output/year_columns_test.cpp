@@ -1,3 +1,4 @@
+#include "base/within.h"
 #include "output/year_sheet.h"
 
 #include <catch2/catch.hpp>
@@ -5,6 +6,7 @@
 using namespace sunfleck;
 using namespace sunfleck::output;
 using exposure::SunState;
+using sunfleck::test::within;
 
 namespace {
 
@@ -37,7 +39,7 @@ TEST_CASE("a column shows a run by the day's own clock", "[output][property]") {
     CHECK(columns[1].full == std::vector<ClockRun>{{8.0, 10.0}});
     CHECK(columns[0].days == 2);
     // Summer time begins on 29 March 2026: noon and hot hours step by an hour.
-    CHECK(columns[1].noon_h - columns[0].noon_h == Approx(1.0).margin(0.05));
+    CHECK(columns[1].noon_h - columns[0].noon_h == within(1.0, 0.05));
     CHECK(columns[1].utc_offset_s - columns[0].utc_offset_s == 3600);
     CHECK(columns[0].hot_from_h == Approx(columns[0].noon_h - 1.0));
     CHECK(columns[0].hot_to_h == Approx(columns[0].noon_h + 4.0));

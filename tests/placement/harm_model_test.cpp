@@ -1,5 +1,6 @@
 #include "sunfleck/placement/harm_model.h"
 
+#include "base/within.h"
 #include "placement/invented_garden.h"
 
 #include <catch2/catch.hpp>
@@ -9,6 +10,7 @@
 using namespace sunfleck;
 using namespace sunfleck::placement;
 using namespace sunfleck::placement_test;
+using sunfleck::test::within;
 
 namespace {
 
@@ -157,10 +159,10 @@ TEST_CASE("the south has the north's seasons half a year later", "[placement][pr
         const DayFactors south = day_factors(site_at(-37.8), date);
         const DayFactors north = day_factors(site_at(37.8), add_days(date, 183));
         CAPTURE(iso_date(date));
-        CHECK(south.heat == Approx(north.heat).margin(0.06));
-        CHECK(south.ripening == Approx(north.ripening).margin(0.06));
-        CHECK(south.activity == Approx(north.activity).margin(0.06));
-        CHECK(south.softness == Approx(north.softness).margin(0.06));
+        CHECK(south.heat == within(north.heat, 0.06));
+        CHECK(south.ripening == within(north.ripening, 0.06));
+        CHECK(south.activity == within(north.activity, 0.06));
+        CHECK(south.softness == within(north.softness, 0.06));
     }
 }
 

@@ -5,7 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
+#include <tuple>
 
 namespace sunfleck::placement_test {
 
@@ -49,7 +51,10 @@ exposure::DayExposure day_of(const SunPattern& pattern, ReceiverKind kind, Date 
         exposure::HourExposure entry;
         entry.hour = hour.hour;
         entry.from = hour.from;
-        for (int solar = 0; solar < 24; ++solar) {
+        // A clock hour meets the solar hour that it begins in and the one after it.
+        const double begins = hour.from.seconds_after(day.solar_noon) / 3600.0 + 12.0;
+        const int first = static_cast<int>(std::floor(begins));
+        for (int solar = std::max(0, first); solar <= std::min(23, first + 1); ++solar) {
             const UtcSeconds from = day.solar_noon.plus_seconds((solar - 12) * 3600.0);
             const UtcSeconds start = std::max({from, hour.from, day.up_from});
             const UtcSeconds end = std::min({from.plus_seconds(3600.0), hour.to, day.up_to});
@@ -66,6 +71,16 @@ exposure::DayExposure day_of(const SunPattern& pattern, ReceiverKind kind, Date 
         if (entry.minutes.sun_up_min > 0.0) result.hours.push_back(entry);
     }
     return result;
+}
+
+/// The sun's day, found once for each place and date: hundreds of gardens share them.
+const sun::SunDay& known_day(Date date, const sun::Place& place, const sun::TimeZone& zone) {
+    static std::map<std::tuple<double, double, int>, sun::SunDay> days;
+    const std::tuple key{place.latitude.in_degrees(), place.longitude.in_degrees(),
+                         days_since_1970(date)};
+    const auto found = days.find(key);
+    return found != days.end() ? found->second
+                               : days.emplace(key, sun::sun_day(date, place, zone)).first->second;
 }
 
 void add_weighted(const exposure::SunMinutes& day, double weight, exposure::SunMinutes& mean) {
@@ -150,13 +165,13 @@ exposure::ExposureTable InventedGarden::exposure_of(scene::DateRange dates) cons
     exposure::ExposureTable table;
     table.from = dates.from;
     table.to = dates.to;
-    table.day_step = 7;
+    table.day_step = day_step;
     const int day_count = days_between(dates.from, dates.to) + 1;
     const int computed = (day_count + table.day_step - 1) / table.day_step;
     std::vector<std::pair<Date, sun::SunDay>> days;
     for (int i = 0; i < computed; ++i) {
         const Date date = add_days(dates.from, i * table.day_step);
-        days.emplace_back(date, sun::sun_day(date, scene.site.place, *zone));
+        days.emplace_back(date, known_day(date, scene.site.place, *zone));
     }
     for (const auto& request : placement::receivers_needed(scene, spots, dates)) {
         exposure::ReceiverExposure receiver;
@@ -218,6 +233,7 @@ void make_large_pine(scene::Pot& pot) {
 InventedGarden random_garden(std::uint64_t seed, int pot_count, int spot_count) {
     Dice dice(seed);
     InventedGarden garden;
+    garden.day_step = 21;
     for (int s = 0; s < spot_count; ++s) {
         const auto pattern = [&dice] {
             SunPattern sun = open_sun();

@@ -37,6 +37,7 @@ struct InventedGarden {
     std::vector<scene::Spot> spots;
     std::vector<SunPattern> summer;  ///< by spot
     std::vector<SunPattern> autumn;  ///< by spot; used from September on
+    int day_step = 7;                ///< every so many days are computed
 
     InventedGarden();
     std::size_t add_spot(const SunPattern& pattern);

@@ -1,15 +1,18 @@
 #include "sunfleck/placement/season_plan.h"
 
+#include "base/within.h"
 #include "placement/invented_garden.h"
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
 using namespace sunfleck;
 using namespace sunfleck::placement;
 using namespace sunfleck::placement_test;
+using sunfleck::test::within;
 
 namespace {
 
@@ -97,10 +100,10 @@ TEST_CASE("the plan of eight pots equals the best of every assignment", "[placem
         CAPTURE(season);
         const HarmTable table = garden.table(season);
         const SeasonPlan plan = plan_season(garden.scene, table);
-        CHECK(plan.objective == Approx(EveryAssignment(table).least()).margin(1e-5));
+        CHECK(plan.objective == within(EveryAssignment(table).least(), 1e-5));
         CHECK(plan.is_optimal);
         CHECK(plan.bound <= plan.objective);
-        CHECK(plan.bound == Approx(plan.objective).margin(1e-4));
+        CHECK(plan.bound == within(plan.objective, 1e-4));
         CHECK(plan.spot_of_row[7] == table.rows[7].start_spot);
         CHECK(plan.free_spots.size() == 2);
         CHECK(plan.objective == Approx(plan.harm_total + plan.move_total));
@@ -121,7 +124,7 @@ TEST_CASE("the first k moves are never worse than any other k by more than the b
         CHECK(plan.bound <= best + 1e-5);
         CHECK(plan.objective >= best - 1e-5);
         CHECK(plan.objective - best <= plan.objective - plan.bound + 1e-5);
-        if (plan.is_optimal) CHECK(plan.objective == Approx(best).margin(1e-5));
+        if (plan.is_optimal) CHECK(plan.objective == within(best, 1e-5));
         CHECK(plan.objective <= before + 1e-9);
         before = plan.objective;
     }
@@ -151,9 +154,10 @@ TEST_CASE("a plan with few lifts is close to the best with so few", "[placement]
 
 TEST_CASE("running the plan again on its result moves nothing", "[placement][property]") {
     const InventedGarden collection = cut_down_collection();
-    for (std::uint64_t seed = 0; seed <= 60; ++seed) {
-        const InventedGarden garden = seed == 0 ? collection : random_garden(seed, 12, 15);
+    for (std::uint64_t seed = 0; seed <= 200; ++seed) {
+        const InventedGarden garden = seed == 0 ? collection : random_garden(seed, 9, 11);
         for (const char* season : {"early_summer", "autumn"}) {
+            if (seed > 0 && (seed % 2 == 0) != (season[0] == 'a')) continue;
             CAPTURE(seed, season);
             const SeasonPlan plan = plan_season(garden.scene, garden.table(season));
             const HarmTable again = garden.table(season, &plan.spot_of_row);
@@ -167,7 +171,9 @@ TEST_CASE("running the plan again on its result moves nothing", "[placement][pro
 TEST_CASE("no swap of two pots betters the plan of two hundred random gardens",
           "[placement][property]") {
     for (std::uint64_t seed = 1; seed <= 200; ++seed) {
-        const InventedGarden garden = random_garden(seed, 14, 18);
+        InventedGarden garden = random_garden(seed, 14, 18);
+        // In every other garden carrying is free: there the total harm alone decides.
+        if (seed % 2 == 0) garden.scene.harm_weights = {{"lift", 0.0}, {"carry", 0.0}};
         const HarmTable table = garden.table("midsummer");
         const SeasonPlan plan = plan_season(garden.scene, table);
         const double allowed = plan.objective - plan.bound + 1e-5;
@@ -187,26 +193,32 @@ TEST_CASE("no swap of two pots betters the plan of two hundred random gardens",
         }
         CAPTURE(seed);
         CHECK(worse == 0);
+        for (std::size_t row = 0; row < table.rows.size(); ++row) {
+            if (!table.rows[row].may_move)
+                CHECK(plan.spot_of_row[row] == table.rows[row].start_spot);
+        }
     }
 }
 
 TEST_CASE("thirsty small pots get the midday shade in summer, large hardy ones never hold it",
           "[placement][property]") {
-    for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+    for (std::uint64_t seed = 1; seed <= 200; ++seed) {
         CAPTURE(seed);
         Dice dice(seed);
         InventedGarden garden;
-        const int shaded = dice.whole(2, 5);
-        for (int i = 0; i < 10; ++i) {
+        garden.day_step = 21;
+        const int shaded = dice.whole(1, 5);
+        for (int i = 0; i < 8; ++i) {
             const double lets_through = dice.between(0.3, 0.7);
             garden.add_spot(i < shaded ? with_share(open_sun(), 10, 17, lets_through) : open_sun(),
                             open_sun());
         }
-        // As many small maples as shaded spots, and large pines, standing anywhere.
-        for (int p = 0; p < 8; ++p) {
-            scene::Pot& pot =
-                garden.add_pot("Q" + std::to_string(p), "A-" + std::to_string(10 - p));
-            if (p < shaded)
+        // Small maples, fewer, as many or more than the shade holds, and large pines, standing
+        // anywhere.
+        const int thirsty = dice.whole(1, 5);
+        for (int p = 0; p < 7; ++p) {
+            scene::Pot& pot = garden.add_pot("Q" + std::to_string(p), "A-" + std::to_string(8 - p));
+            if (p < thirsty)
                 make_small_maple(pot);
             else
                 make_large_pine(pot);
@@ -215,11 +227,15 @@ TEST_CASE("thirsty small pots get the midday shade in summer, large hardy ones n
         }
         const HarmTable summer = garden.table("midsummer");
         const SeasonPlan plan = plan_season(garden.scene, summer);
-        for (int p = 0; p < 8; ++p) {
-            const bool is_shaded =
-                *plan.spot_of_row[static_cast<std::size_t>(p)] < static_cast<std::size_t>(shaded);
-            CHECK(is_shaded == (p < shaded));
+        int in_shade = 0;
+        int pines_in_shade = 0;
+        for (int p = 0; p < 7; ++p) {
+            if (*plan.spot_of_row[static_cast<std::size_t>(p)] < static_cast<std::size_t>(shaded)) {
+                ++(p < thirsty ? in_shade : pines_in_shade);
+            }
         }
+        CHECK(in_shade == std::min(thirsty, shaded));
+        if (thirsty >= shaded) CHECK(pines_in_shade == 0);
         // In autumn, with the net down, nobody needs to move: all stand in the open.
         const HarmTable autumn = garden.table("autumn", &plan.spot_of_row);
         CHECK(plan_season(garden.scene, autumn).lifts == 0);

@@ -1,5 +1,6 @@
 #include "sunfleck/rays/sight.h"
 
+#include "base/within.h"
 #include "rays/hand_made_garden.h"
 
 #include <catch2/catch.hpp>
@@ -70,7 +71,7 @@ TEST_CASE("a sight passes the same rays as the body itself", "[rays][cross]") {
             const auto found = sights.from(origin, {.piece = 0}).pass(optics, d);
             CAPTURE(piece.body.index(), origin.x, origin.y, origin.z, d.x, d.y, d.z);
             CHECK(found.is_met == expected.is_met);
-            CHECK(found.transmittance == Approx(expected.transmittance).margin(1e-12));
+            CHECK(found.transmittance == within(expected.transmittance, 1e-12));
             met += expected.is_met ? 1 : 0;
             ++checked;
         }

@@ -1,6 +1,10 @@
 #include "scene/magnetic_field.h"
 
+#include "base/within.h"
+
 #include <catch2/catch.hpp>
+
+using sunfleck::test::within;
 
 namespace sunfleck::scene {
 
@@ -23,7 +27,7 @@ TEST_CASE("The compass is off by about what maps say", "[scene][published]") {
         const auto found = magnetic_declination(Latitude::degrees(row.latitude_deg),
                                                 Longitude::degrees(row.longitude_deg), 2025);
         REQUIRE(found);
-        CHECK(found->in_degrees() == Approx(row.declination_deg).margin(3.0));
+        CHECK(found->in_degrees() == within(row.declination_deg, 3.0));
     }
 }
 

@@ -1,17 +1,20 @@
 #include "sunfleck/scene/new_scene.h"
 
+#include "base/within.h"
 #include "scene/garden_maker.h"
 #include "sunfleck/scene/scene_file.h"
 #include "sunfleck/scene/spots.h"
 
 #include <catch2/catch.hpp>
 
+using sunfleck::test::within;
+
 namespace sunfleck::scene {
 namespace {
 
 void check_answer(std::optional<double> got, std::optional<double> expected) {
     REQUIRE(got.has_value() == expected.has_value());
-    if (expected) CHECK(*got == Approx(*expected).margin(1e-9));
+    if (expected) CHECK(*got == within(*expected, 1e-9));
 }
 
 }  // namespace

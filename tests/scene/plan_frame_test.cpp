@@ -1,8 +1,11 @@
 #include "sunfleck/scene/plan_frame.h"
 
+#include "base/within.h"
 #include "scene/garden_maker.h"
 
 #include <catch2/catch.hpp>
+
+using sunfleck::test::within;
 
 namespace sunfleck::scene {
 namespace {
@@ -34,8 +37,8 @@ TEST_CASE("The plan's axes point where its bearing says", "[scene][property]") {
     for (const Row& row : rows) {
         CAPTURE(row.plan_up_bearing_deg, row.plan.x, row.plan.y);
         const Vec2 world = PlanFrame(turned(row.plan_up_bearing_deg)).to_world(row.plan);
-        CHECK(world.x == Approx(row.east_north.x).margin(1e-15));
-        CHECK(world.y == Approx(row.east_north.y).margin(1e-15));
+        CHECK(world.x == within(row.east_north.x, 1e-15));
+        CHECK(world.y == within(row.east_north.y, 1e-15));
     }
 }
 
@@ -61,8 +64,8 @@ TEST_CASE("A bearing's direction in the plan is that bearing in the world", "[sc
         const PlanFrame frame(turned(dice.between(0.0, 360.0)));
         const double bearing_deg = dice.between(0.0, 360.0);
         const Vec2 world = frame.to_world(frame.plan_direction(Angle::degrees(bearing_deg)));
-        CHECK(world.x == Approx(std::sin(bearing_deg * M_PI / 180.0)).margin(1e-14));
-        CHECK(world.y == Approx(std::cos(bearing_deg * M_PI / 180.0)).margin(1e-14));
+        CHECK(world.x == within(std::sin(bearing_deg * M_PI / 180.0), 1e-14));
+        CHECK(world.y == within(std::cos(bearing_deg * M_PI / 180.0), 1e-14));
     }
 }
 
@@ -73,12 +76,11 @@ TEST_CASE("The ground falls by the slope's tangent downhill and not at all acros
     scene.ground = {Angle::degrees(12.0), Angle::degrees(45.0)};
     const PlanFrame frame(scene);
     const Vec2 downhill = frame.plan_direction(Angle::degrees(45.0));
-    CHECK(frame.ground_z(10.0 * downhill) == Approx(-2.12557).margin(5e-6));
-    CHECK(frame.ground_z(-10.0 * downhill) == Approx(2.12557).margin(5e-6));
-    CHECK(frame.ground_z(10.0 * frame.plan_direction(Angle::degrees(135.0))) ==
-          Approx(0.0).margin(1e-12));
-    CHECK(frame.z_of({1.5, false}, 10.0 * downhill) == Approx(-0.62557).margin(5e-6));
-    CHECK(frame.z_of({1.5, true}, 10.0 * downhill) == Approx(1.5).margin(1e-12));
+    CHECK(frame.ground_z(10.0 * downhill) == within(-2.12557, 5e-6));
+    CHECK(frame.ground_z(-10.0 * downhill) == within(2.12557, 5e-6));
+    CHECK(frame.ground_z(10.0 * frame.plan_direction(Angle::degrees(135.0))) == within(0.0, 1e-12));
+    CHECK(frame.z_of({1.5, false}, 10.0 * downhill) == within(-0.62557, 5e-6));
+    CHECK(frame.z_of({1.5, true}, 10.0 * downhill) == within(1.5, 1e-12));
     CHECK(frame.world_point({1.0, 0.0}, 7.0) == Vec3{0.0, -1.0, 7.0});
 }
 

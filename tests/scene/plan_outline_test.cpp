@@ -1,8 +1,11 @@
 #include "scene/plan_outline.h"
 
+#include "base/within.h"
 #include "scene/garden_maker.h"
 
 #include <catch2/catch.hpp>
+
+using sunfleck::test::within;
 
 namespace sunfleck::scene {
 namespace {
@@ -18,12 +21,12 @@ const std::vector<Vec2> fork{{0, 0}, {5, 0}, {5, 2}, {3, 2}, {3, 1}, {1, 1}, {1,
 TEST_CASE("A strip through a fork is two stretches", "[scene][property]") {
     const auto low = stretches_inside(fork, 0.1, 0.9, 0.0);
     REQUIRE(low.size() == 1);
-    CHECK(low[0].from == Approx(0.0).margin(1e-12));
-    CHECK(low[0].to == Approx(5.0).margin(1e-12));
+    CHECK(low[0].from == within(0.0, 1e-12));
+    CHECK(low[0].to == within(5.0, 1e-12));
     const auto high = stretches_inside(fork, 1.1, 1.9, 0.0);
     REQUIRE(high.size() == 2);
-    CHECK(high[0].to == Approx(1.0).margin(1e-12));
-    CHECK(high[1].from == Approx(3.0).margin(1e-12));
+    CHECK(high[0].to == within(1.0, 1e-12));
+    CHECK(high[1].from == within(3.0, 1e-12));
     CHECK(stretches_inside(fork, 0.5, 1.5, 0.0).size() == 2);
     CHECK(stretches_inside(fork, 1.1, 1.9, 1.5).size() == 1);
     CHECK(stretches_inside(fork, 2.1, 2.9, 0.0).empty());
@@ -56,17 +59,15 @@ TEST_CASE("Outlines that cross, touch or fold are found", "[scene][property]") {
 }
 
 TEST_CASE("The signed area tells the direction", "[scene][property]") {
-    CHECK(signed_area(ell) == Approx(5.0).margin(1e-12));
-    CHECK(signed_area(std::vector<Vec2>(ell.rbegin(), ell.rend())) == Approx(-5.0).margin(1e-12));
+    CHECK(signed_area(ell) == within(5.0, 1e-12));
+    CHECK(signed_area(std::vector<Vec2>(ell.rbegin(), ell.rend())) == within(-5.0, 1e-12));
 }
 
 TEST_CASE("Overlap is the least shift that parts two rectangles", "[scene][property]") {
     const auto one = rectangle_about({0, 0}, {1, 0}, 2.0, 1.0);
     CHECK(overlap_depth(one, rectangle_about({1.8, 0.1}, {1, 0}, 2.0, 1.0)) == Approx(0.2));
-    CHECK(overlap_depth(one, rectangle_about({2.0, 0.0}, {1, 0}, 2.0, 1.0)) ==
-          Approx(0.0).margin(1e-12));
-    CHECK(overlap_depth(one, rectangle_about({5.0, 0.0}, {1, 0}, 2.0, 1.0)) ==
-          Approx(0.0).margin(1e-12));
+    CHECK(overlap_depth(one, rectangle_about({2.0, 0.0}, {1, 0}, 2.0, 1.0)) == within(0.0, 1e-12));
+    CHECK(overlap_depth(one, rectangle_about({5.0, 0.0}, {1, 0}, 2.0, 1.0)) == within(0.0, 1e-12));
     // Turned by 45 degrees, a unit square reaches sqrt(0.5) towards the other.
     const double root = std::sqrt(0.5);
     const auto turned = rectangle_about({1.5, 0.0}, {root, root}, 1.0, 1.0);

@@ -1,8 +1,11 @@
 #include "sunfleck/scene/pot_defaults.h"
 
+#include "base/within.h"
 #include "sunfleck/scene/species.h"
 
 #include <catch2/catch.hpp>
+
+using sunfleck::test::within;
 
 namespace sunfleck::scene {
 namespace {
@@ -45,10 +48,10 @@ TEST_CASE("A usual pot of each class gets a usual soil volume and weight", "[sce
 // Worked growers' example: 11 x 9 x 4.5 cm holds 0.38 l, 20 x 15 x 6 cm 1.5 l, 34 x 25 x 7.5 cm
 // 5.4 l, 52 x 38 x 10 cm 17 l, by 0.85 l w d.
 TEST_CASE("Soil is 0.85 of the pot's box", "[scene][published]") {
-    CHECK(soil_of_box_l(0.11, 0.09, 0.045) == Approx(0.38).margin(0.005));
-    CHECK(soil_of_box_l(0.20, 0.15, 0.06) == Approx(1.5).margin(0.05));
-    CHECK(soil_of_box_l(0.34, 0.25, 0.075) == Approx(5.4).margin(0.05));
-    CHECK(soil_of_box_l(0.52, 0.38, 0.10) == Approx(17.0).margin(0.5));
+    CHECK(soil_of_box_l(0.11, 0.09, 0.045) == within(0.38, 0.005));
+    CHECK(soil_of_box_l(0.20, 0.15, 0.06) == within(1.5, 0.05));
+    CHECK(soil_of_box_l(0.34, 0.25, 0.075) == within(5.4, 0.05));
+    CHECK(soil_of_box_l(0.52, 0.38, 0.10) == within(17.0, 0.5));
 }
 
 TEST_CASE("Sizes grow with whatever size is given", "[scene][property]") {
@@ -58,7 +61,7 @@ TEST_CASE("Sizes grow with whatever size is given", "[scene][property]") {
         Pot by_length;
         by_length.pot_length_m = size;
         const Pot full = completed(by_length);
-        CHECK(full.pot_length_m == Approx(size).margin(1e-15));
+        CHECK(full.pot_length_m == within(size, 1e-15));
         for (const double got : {full.pot_width_m, full.pot_height_m, full.crown_width_m,
                                  full.crown_height_m, full.soil_l, full.weight_kg}) {
             CHECK(got > 0.0);

@@ -1,6 +1,10 @@
 #include "sunfleck/scene/species.h"
 
+#include "base/within.h"
+
 #include <catch2/catch.hpp>
+
+using sunfleck::test::within;
 
 namespace sunfleck::scene {
 
@@ -43,8 +47,8 @@ TEST_CASE("Tolerances of well-known trees are the published ones", "[scene][publ
         CAPTURE(row.name);
         const Species* species = find_species(row.name);
         REQUIRE(species != nullptr);
-        CHECK(species->wants.drought_tolerance == Approx(row.drought).margin(0.005));
-        CHECK(species->wants.shade_tolerance == Approx(row.shade).margin(0.005));
+        CHECK(species->wants.drought_tolerance == within(row.drought, 0.005));
+        CHECK(species->wants.shade_tolerance == within(row.shade, 0.005));
         CHECK(species->tolerance_source.find("Niinemets") != std::string::npos);
     }
 }

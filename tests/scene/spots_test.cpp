@@ -1,9 +1,12 @@
 #include "sunfleck/scene/spots.h"
 
+#include "base/within.h"
 #include "scene/garden_maker.h"
 #include "scene/plan_outline.h"
 
 #include <catch2/catch.hpp>
+
+using sunfleck::test::within;
 
 namespace sunfleck::scene {
 namespace {
@@ -152,7 +155,7 @@ TEST_CASE("Random rectangular benches: count, order, pitch, all inside", "[scene
         for (std::size_t i = 0; i < spots.size(); ++i) {
             CHECK(spots[i].number == static_cast<int>(i) + 1);
             CHECK(is_inside(bench.outline, spots[i].position));
-            CHECK(spots[i].top_z_m == Approx(ground_m + 0.8).margin(1e-12));
+            CHECK(spots[i].top_z_m == within(ground_m + 0.8, 1e-12));
             if (i == 0 || spots[i].row != spots[i - 1].row) continue;
             CHECK(length(spots[i].position - spots[i - 1].position) ==
                   Approx(pitch_m).epsilon(1e-9));
@@ -183,7 +186,7 @@ TEST_CASE("Random outlines: cells lie inside and do not overlap", "[scene][prope
                                             0.99 * std::max(0.0, spot.depth_m - 0.001)));
             for (const Vec2 corner : cells.back()) CHECK(is_inside(outline, corner));
             for (std::size_t i = 0; i + 1 < cells.size(); ++i) {
-                CHECK(overlap_depth(cells[i], cells.back()) == Approx(0.0).margin(1e-12));
+                CHECK(overlap_depth(cells[i], cells.back()) == within(0.0, 1e-12));
             }
         }
     }
@@ -210,7 +213,7 @@ TEST_CASE("Load limits name the bench and the tier", "[scene][property]") {
     REQUIRE(limits.size() == 2);
     CHECK(limits[0].holder_id == "A");
     CHECK(limits[0].tier == 2);
-    CHECK(limits[0].max_load_kg == Approx(60.0).margin(1e-12));
+    CHECK(limits[0].max_load_kg == within(60.0, 1e-12));
     CHECK(limits[1].holder_id == "P");
 }
 
