@@ -98,6 +98,48 @@ TEST_CASE("a straight edge hides the disk's share", "[exposure][published]") {
     }
 }
 
+// tests/data/shadow_geometry.json, cases "penumbra_width": from the first light to the full disk,
+// square to the ray, behind an edge 2 m and 5 m away; a sun of 0.5332 degrees.
+TEST_CASE("half shadow is as wide as the disk at the edge's distance", "[exposure][published]") {
+    struct Row {
+        double edge_m;
+        double width_m;
+    };
+    for (const Row& row : {Row{2.0, 0.01861233}, Row{5.0, 0.04653081}}) {
+        exposure::DiskSum sum;
+        const auto visible = [&](double y) {
+            const HandGarden garden(
+                {solid_box({row.edge_m, -50, -50}, {row.edge_m + 1e-5, 0, 50})});
+            const rays::Sights sights(garden.garden());
+            const rays::Sight sight = sights.from({0, y, 0}, {.piece = 0});
+            const rays::Sight* const only[] = {&sight};
+            return sum
+                .shares({.centre = {1, 0, 0},
+                         .radius = Angle::degrees(0.2666),
+                         .sights = only,
+                         .optics = garden.optics(),
+                         .horizon = nullptr,
+                         .outward = std::nullopt},
+                        DiskPoints(2000))
+                .full;
+        };
+        const auto place_of = [&](auto is_past) {
+            double before = -row.width_m;
+            double after = row.width_m;
+            for (int i = 0; i < 40; ++i) {
+                const double middle = 0.5 * (before + after);
+                (is_past(visible(middle)) ? after : before) = middle;
+            }
+            return after;
+        };
+        CAPTURE(row.edge_m);
+        const double first_light = place_of([](double share) { return share > 0.0; });
+        const double all_light = place_of([](double share) { return share >= 1.0; });
+        // The outermost of 4000 points lie 0.1 % within the rim.
+        CHECK(all_light - first_light == within(row.width_m, 0.005 * row.width_m));
+    }
+}
+
 TEST_CASE("layers of the disk multiply", "[exposure][property]") {
     const HandGarden garden({flat_cloth({Vec3{5, -9, -9}, {5, 9, -9}, {5, 9, 9}, {5, -9, 9}}, 0.6),
                              flat_cloth({Vec3{6, -9, -9}, {6, 0, -9}, {6, 0, 9}, {6, -9, 9}}, 0.5),

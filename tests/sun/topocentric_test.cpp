@@ -4,7 +4,9 @@
 #include "sunfleck/sun/solar_position.h"
 
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
+#include <fstream>
 #include <numbers>
 
 using namespace sunfleck;
@@ -61,4 +63,33 @@ TEST_CASE("directions and hour angles belong together", "[sun][property]") {
         CHECK((local.direction.x < 0.0) == (local.hour_angle_rad > 0.0));  // west in the afternoon
         CHECK(length(local.direction) == within(1.0, 1e-14));
     }
+}
+
+// tests/data/shadow_geometry.json, cases "sun_angles": plane trigonometry without parallax or
+// aberration; they reproduce Duffie & Beckman's examples 1.6.2 and 1.6.3 (from memory).
+TEST_CASE("zenith distance and azimuth are those of the textbook triangle", "[sun][published]") {
+    const auto cases =
+        nlohmann::json::parse(std::ifstream(SUNFLECK_TEST_DATA "/shadow_geometry.json"))["cases"];
+    // The sun so far away that parallax is nothing; diurnal aberration is 0.32".
+    constexpr double far_au = 1e9;
+    constexpr double tolerance_deg = 1e-5 + 0.32 / 3600.0;
+    const auto radians = [](const nlohmann::json& degrees) {
+        return Angle::degrees(degrees.get<double>()).in_radians();
+    };
+    int checked = 0;
+    for (const auto& row : cases) {
+        if (row["case"] != "sun_angles") continue;
+        CAPTURE(row.dump());
+        const auto& in = row["inputs"];
+        const Vec3 sun = at_latitude(in["latitude_deg"])
+                             .direction({.greenwich_hour_angle_rad = radians(in["hour_angle_deg"]),
+                                         .declination_rad = radians(in["declination_deg"]),
+                                         .distance_au = far_au});
+        const double zenith_deg = row["outputs"]["zenith_deg"];
+        const double azimuth_deg = row["outputs"]["azimuth_from_north_deg"];
+        CHECK(90.0 - altitude_of(sun).in_degrees() == within(zenith_deg, tolerance_deg));
+        CHECK(azimuth_of(sun).in_degrees() == within(azimuth_deg, 2.0 * tolerance_deg));
+        ++checked;
+    }
+    CHECK(checked == 3);
 }
