@@ -1,0 +1,68 @@
+#pragma once
+
+#include "rays/day_frames.h"
+#include "rays/light_kernels.h"
+#include "sunfleck/geometry/piece.h"
+#include "sunfleck/rays/sight.h"
+
+#include <vector>
+
+namespace sunfleck::rays {
+
+/// A ball around a body.
+struct Ball {
+    Vec3 centre;
+    double radius_m = 0.0;
+};
+[[nodiscard]] Ball ball_around(const std::vector<Vec3>& points);
+
+/// Appends the groups of days on which the sun's declination may bring it before the ball.
+void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames,
+                       std::vector<std::uint16_t>& groups);
+
+/// A convex body whose outline from any spot is a cone: a closed solid, or a flat convex cloth.
+struct ConeBody {
+    Outline outline;
+    bool is_closed = true;  ///< false: a cloth, all of whose edges are always in view
+    Vec3 middle;
+    Ball ball;
+    double top_z_m = 0.0;
+};
+[[nodiscard]] ConeBody cone_body(const geometry::ConvexSolid& solid);
+[[nodiscard]] ConeBody cone_body(const geometry::Sheet& flat_sheet);
+/// A body that is not sure to be a cone (facets that do not close, too many edges).
+[[nodiscard]] bool is_usable(const ConeBody& body);
+
+enum class ConeKind {
+    nothing,    ///< never in view
+    cone,       ///< as the planes say
+    all_round,  ///< the spot is inside
+    doubtful,   ///< the spot touches it: ask ray by ray
+};
+
+/// Sees bodies as cones. Keeps its memory from one to the next.
+class ConeViewer {
+  public:
+    /// `sun_stays_above`: no lit sample is below the level, so that what lies below is left out.
+    ConeViewer(const DayFrames& frames, bool sun_stays_above)
+        : frames_(&frames), sun_stays_above_(sun_stays_above) {}
+
+    [[nodiscard]] ConeKind see(const ConeBody& body, Vec3 spot);
+    /// Of the last body seen as a cone.
+    [[nodiscard]] const ConePlanes& planes() const { return planes_; }
+    /// The half space dot(outward, d) <= 0.
+    [[nodiscard]] const ConePlanes& half_space(Vec3 outward);
+    /// The cone over a polygon's corners, taken from the spot.
+    [[nodiscard]] ConeKind see_polygon(const std::vector<Vec3>& corners, Vec3 spot);
+
+  private:
+    [[nodiscard]] ConeKind add_edge(Vec3 a, Vec3 b, Vec3 to_middle);
+    void add(Vec3 normal, double size);
+
+    const DayFrames* frames_;
+    bool sun_stays_above_;
+    ConePlanes planes_;
+    std::vector<char> seen_;
+};
+
+}  // namespace sunfleck::rays

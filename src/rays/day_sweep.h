@@ -1,0 +1,46 @@
+#pragma once
+
+#include "rays/day_items.h"
+#include "sunfleck/rays/light_spans.h"
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace sunfleck::rays {
+
+/// Gives the mean light that several veils let through together.
+class VeilLight {
+  public:
+    virtual ~VeilLight() = default;
+    /// Over a stretch of a day before which all of the `veils` are, one at least varying.
+    virtual double mean_transmittance(std::size_t day, TickSpan span,
+                                      std::span<const VeilItem* const> veils) = 0;
+
+  protected:
+    VeilLight() = default;
+    VeilLight(const VeilLight&) = default;
+    VeilLight& operator=(const VeilLight&) = default;
+};
+
+/// Puts together what is before the sun on one day. Keeps its memory.
+class DaySweep {
+  public:
+    /// Appends the lit spans: in the windows, not in the shades, dimmed by the veils. Shades and
+    /// veils are in order of their starts.
+    void add_spans(std::size_t day, std::span<const TickSpan> windows,
+                   std::span<const ShadeItem> shades, std::span<const VeilItem> veils,
+                   VeilLight& light, std::vector<LightSpan>& spans);
+
+  private:
+    void add_gap(std::size_t day, TickSpan gap, std::span<const VeilItem> veils, VeilLight& light,
+                 std::vector<LightSpan>& spans);
+    void add_piece(std::size_t day, TickSpan piece, VeilLight& light,
+                   std::vector<LightSpan>& spans);
+
+    std::vector<const VeilItem*> in_gap_;
+    std::vector<const VeilItem*> active_;
+    std::vector<std::uint16_t> cuts_;
+};
+
+}  // namespace sunfleck::rays

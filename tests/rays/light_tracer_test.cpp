@@ -1,0 +1,136 @@
+#include "rays/light_cases.h"
+#include "sunfleck/rays/light_spans.h"
+
+#include <catch2/catch.hpp>
+
+using namespace sunfleck;
+using namespace sunfleck::test;
+
+namespace {
+
+constexpr std::array<double, 10> latitudes_deg{55.7, 0.0,  90.0,  -90.0, -33.0,
+                                               23.4, 70.0, -78.0, 51.5,  5.0};
+
+// Spots in the open, in a crown, in the plane of a wall and beside it, in a solid.
+std::vector<rays::LightSpot> spots_in(const geometry::Garden& garden, Dice& dice) {
+    const auto& solid = std::get<geometry::ConvexSolid>(garden.pieces[0].body);
+    const geometry::Triangle& facet = solid.facets[0];
+    const geometry::Piece& crown = garden.pieces.back();
+    return {
+        {.point = dice.point(-3.0, 3.0), .outward = {}},
+        {.point = 0.5 * (crown.low + crown.high), .outward = {}},
+        {.point = facet.a + 2.5 * (facet.b - facet.a) + 0.3 * (facet.c - facet.a), .outward = {}},
+        {.point = 0.5 * (garden.pieces[1].low + garden.pieces[1].high), .outward = {}},
+        {.point = dice.point(-3.0, 3.0), .outward = dice.direction()}};
+}
+
+rays::LightSpans fast_light(const geometry::Garden& garden, const rays::SunTable& sun,
+                            const std::vector<rays::LightSpot>& spots,
+                            const std::string& target = {}, int threads = 1) {
+    return rays::make_solving_tracer(garden, sun)
+        ->trace({.spots = spots, .thread_count = threads, .simd_target = target});
+}
+
+rays::LightSpans slow_light(const rays::Engine& engine, const rays::SunTable& sun,
+                            const std::vector<rays::LightSpot>& spots) {
+    return rays::make_sampling_tracer(engine, sun)->trace({.spots = spots, .thread_count = 1});
+}
+
+}  // namespace
+
+TEST_CASE("Solved spans answer every minute as rays do, in a thousand random gardens",
+          "[rays][property]") {
+    Agreement agreement;
+    for (int scene = 0; scene < 1000; ++scene) {
+        Dice dice(500 + static_cast<std::uint64_t>(scene));
+        const geometry::Garden garden = random_garden(static_cast<std::uint64_t>(scene), 8);
+        const double latitude = latitudes_deg[static_cast<std::size_t>(scene) % 10];
+        const rays::SunTable sun(random_dates(dice, 1),
+                                 test_place(latitude, dice.between(-180, 180)));
+        std::vector<rays::LightSpot> spots = spots_in(garden, dice);
+        spots = {spots[static_cast<std::size_t>(scene) % spots.size()]};
+        const PieceByPiece engine(garden);
+        // The slow engine has no walls behind spots other than the request's own.
+        compare(sun, spots, fast_light(garden, sun, spots), slow_light(engine, sun, spots), engine,
+                agreement);
+    }
+    CAPTURE(agreement.rays, agreement.at_edges);
+    CHECK(agreement.rays > 400000);
+    CHECK(agreement.different == 0);
+    CHECK(agreement.at_edges < 20);
+}
+
+TEST_CASE("Solved spans agree with CGAL's exact tree", "[rays][cross]") {
+    // CGAL 5.5, AABB tree with exact predicates.
+    Agreement agreement;
+    for (int scene = 0; scene < 12; ++scene) {
+        Dice dice(77 + static_cast<std::uint64_t>(scene));
+        const geometry::Garden garden = random_garden(2000 + static_cast<std::uint64_t>(scene), 24);
+        const rays::SunTable sun(random_dates(dice, 4), test_place(55.7, 12.6));
+        const std::vector<rays::LightSpot> spots = spots_in(garden, dice);
+        const auto engine = rays::make_reference_engine(garden);
+        compare(sun, spots, fast_light(garden, sun, spots), slow_light(*engine, sun, spots),
+                *engine, agreement);
+    }
+    CAPTURE(agreement.rays, agreement.at_edges);
+    CHECK(agreement.rays > 100000);
+    CHECK(agreement.different == 0);
+    CHECK(agreement.at_edges < 10);
+}
+
+using rays::dates_from_to;
+
+TEST_CASE("The sun in the zenith and along a wall's plane is answered as by rays",
+          "[rays][property]") {
+    // Within 1 March to 10 April the sun passes the zenith of the equator.
+    const rays::SunTable sun(dates_from_to(make_date(2026, 3, 14), make_date(2026, 3, 26)),
+                             test_place(0.0, 20.0));
+    const geometry::Garden garden = garden_of({
+        solid_box({-0.1, -0.1, 2.0}, {0.1, 0.1, 2.2}),   // overhead
+        solid_box({-3.0, 0.0, -1.0}, {3.0, 0.2, 3.0}),   // runs east, its face through the spot's y
+        solid_box({-4.0, -2.0, 0.5}, {-3.9, 2.0, 0.6}),  // a rail west
+    });
+    const std::vector<rays::LightSpot> spots{{.point = {0.0, -0.05, 0.0}, .outward = {}},
+                                             {.point = {4.0, 0.0, 0.0}, .outward = {}},
+                                             {.point = {5.0, 0.1, 0.0}, .outward = {}}};
+    const PieceByPiece engine(garden);
+    Agreement agreement;
+    compare(sun, spots, fast_light(garden, sun, spots), slow_light(engine, sun, spots), engine,
+            agreement);
+    CHECK(agreement.rays > 20000);
+    CHECK(agreement.different == 0);
+}
+
+TEST_CASE("Every instruction set and thread count gives the same bytes", "[rays][property]") {
+    const geometry::Garden garden = random_garden(31, 24);
+    Dice dice(3);
+    std::vector<rays::LightSpot> spots;
+    for (int i = 0; i < 40; ++i) spots.push_back({.point = dice.point(-4.0, 4.0), .outward = {}});
+    const rays::SunTable sun(random_dates(dice, 40), test_place(48.0));
+    const rays::LightSpans light = fast_light(garden, sun, spots);
+    REQUIRE(light.byte_count() > 10000);
+    REQUIRE(rays::simd_targets().size() >= 2);
+    for (const std::string& target : rays::simd_targets()) {
+        CAPTURE(target);
+        CHECK(fast_light(garden, sun, spots, target) == light);
+    }
+    CHECK(fast_light(garden, sun, spots, {}, 2) == light);
+    CHECK(fast_light(garden, sun, spots, {}, 5) == light);
+}
+
+TEST_CASE("Traced for what is opaque, nets and crowns are not there", "[rays][property]") {
+    const geometry::Garden garden =
+        garden_of({level_cloth({-2, -2}, {2, 2}, 2.0, 0.5), ball_crown({0, -3, 2}, 1.0, 0.8),
+                   solid_box({-1, -4, 0}, {1, -3.9, 6.0})});
+    const rays::SunTable sun(dates_from_to(make_date(2026, 3, 21), make_date(2026, 3, 21)),
+                             test_place(50.0));
+    const std::vector<rays::LightSpot> spots{{.point = {0.0, 0.0, 0.5}, .outward = {}}};
+    const auto tracer = rays::make_solving_tracer(garden, sun);
+    const auto opaque = tracer->trace({.spots = spots, .kind = rays::LightKind::opaque_only});
+    const auto all = tracer->trace({.spots = spots});
+    const auto is_full = [](const rays::LightSpan& span) { return span.is_full(); };
+    const auto day = opaque.day(0, 0);
+    CHECK(std::all_of(day.begin(), day.end(), is_full));
+    CHECK(day.size() == 2);  // before and after the wall
+    CHECK_FALSE(std::all_of(all.day(0, 0).begin(), all.day(0, 0).end(), is_full));
+}
