@@ -49,6 +49,8 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
     if (auto ready = require_plannable(*file); !ready) return ready;
+    if (auto place = require_folder(arguments.write); !place) return place;
+    if (auto place = require_folder(arguments.picture); !place) return place;
     const int year = scene::year_for(scene, arguments.year);
     const auto ending = dates_asked(scene, {.season = arguments.from_season, .year = year});
     if (!ending) return tl::unexpected(ending.error());
@@ -85,7 +87,8 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
             terminal.out << output::moves_csv(answer);
             break;
         case Format::table:
-            terminal.out << output::moves_text(answer);
+            terminal.out << output::moves_text(answer)
+                         << written_words(arguments.write, arguments.picture);
             break;
     }
     return {};

@@ -17,6 +17,8 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
     if (auto ready = require_plannable(*file); !ready) return ready;
+    if (auto place = require_folder(arguments.write); !place) return place;
+    if (auto place = require_folder(arguments.picture); !place) return place;
     const auto asked = period_asked(scene, arguments.when);
     if (!asked) return tl::unexpected(asked.error());
     const auto table =
@@ -44,7 +46,8 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
             terminal.out << output::place_csv(answer);
             break;
         case Format::table:
-            terminal.out << output::place_text(answer);
+            terminal.out << output::place_text(answer)
+                         << written_words(arguments.write, arguments.picture);
             break;
     }
     return {};

@@ -27,6 +27,13 @@ struct AskedPeriod {
 /// A scene that can be planned: it has pots and spots, and its harm weights are right.
 [[nodiscard]] Result<void> require_plannable(const scene::SceneFile& file);
 
+/// Whether a file of that name could be written, as far as its folder tells, before the long work
+/// that it is for. An empty path: not asked.
+[[nodiscard]] Result<void> require_folder(const std::string& path);
+
+/// "Wrote midsummer.json: the scene with these places." and the same of a picture; a line each.
+[[nodiscard]] std::string written_words(const std::string& scene, const std::string& picture);
+
 /// The harm table of a period: follows the sun over its days (every fifth of a long period) and
 /// weighs every pot at every spot from where the pots stand before it.
 [[nodiscard]] Result<placement::HarmTable> season_table(const scene::Scene& scene,

@@ -1,11 +1,14 @@
+#include "output/carry_words.h"
 #include "output/plan_words.h"
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/output/placement_report.h"
 #include "sunfleck/output/text_table.h"
+#include "sunfleck/placement/move_plan.h"
 #include "sunfleck/placement/reasons.h"
 
 #include <algorithm>
 #include <array>
+#include <vector>
 
 namespace sunfleck::output {
 
@@ -15,53 +18,27 @@ using placement::HarmTable;
 using placement::PotState;
 using placement::Standing;
 
-std::string from_words(const HarmTable& table, std::size_t row, const Standing& plan) {
-    const std::optional<std::size_t> start = table.rows[row].start_spot;
-    if (!start) return "new";
-    return start == plan[row] ? "stays" : table.spots[*start].id;
+std::string row_words(const PlaceAnswer& answer, std::size_t row) {
+    return placement::pot_words(answer.period.scene, answer.period.table.rows[row]);
 }
 
-std::string rows_text(const PlaceAnswer& answer) {
-    const HarmTable& table = answer.period.table;
-    const Standing& plan = answer.plan.spot_of_row;
-    TextTable rows({{.heading = "Pot"},
-                    {.heading = "Spot"},
-                    {.heading = "From"},
-                    {.heading = "Why", .wraps = true}});
-    for (std::size_t row = 0; row < table.rows.size(); ++row) {
-        rows.add_row({placement::pot_words(answer.period.scene, table.rows[row]),
-                      plan[row] ? spot_id(table, plan[row]) : "none", from_words(table, row, plan),
-                      plan[row] ? placement::place_reason(answer.period.scene, table, plan, row)
-                                : "There is no room for it."});
-    }
-    return rows.text();
-}
-
-std::string unsuited_text(const PlaceAnswer& answer) {
-    const HarmTable& table = answer.period.table;
-    std::string text;
-    for (const placement::Unsuited& pot :
-         placement::unsuited_pots(table, answer.plan.spot_of_row)) {
-        std::string line =
-            "! " + placement::pot_words(answer.period.scene, table.rows[pot.row]) + ": ";
-        if (pot.spot) line += "least bad at " + spot_id(table, pot.spot) + ". ";
-        text += wrapped_text(line + pot.why, 80, 2) + "\n";
-    }
-    return text.empty() ? text : "Nothing here quite suits these.\n" + text + "\n";
-}
-
-/// "58 pots are content, 4 scorch, 2 stand too dark."
-std::string states_words(const PlaceAnswer& answer) {
-    const HarmTable& table = answer.period.table;
+/// "58 of the 64 pots are content, 4 scorch, 2 stand too dark"; of those that stand somewhere.
+std::string states_words(const HarmTable& table, const Standing& standing) {
     std::array<std::size_t, 4> counts{};
+    std::size_t all = 0;
     for (std::size_t row = 0; row < table.rows.size(); ++row) {
-        const std::optional<std::size_t> spot = answer.plan.spot_of_row[row];
-        if (!spot) continue;
-        ++counts[static_cast<std::size_t>(placement::state_at(table, row, *spot))];
+        if (!standing[row]) continue;
+        ++counts[static_cast<std::size_t>(placement::state_at(table, row, *standing[row]))];
+        ++all;
     }
     const auto count_of = [&](PotState state) { return counts[static_cast<std::size_t>(state)]; };
-    std::string text = count_words(count_of(PotState::content), "pot") +
-                       (count_of(PotState::content) == 1 ? " is content" : " are content");
+    const std::size_t content = count_of(PotState::content);
+    if (content == all) {
+        return all == 1 ? "the one pot is content"
+                        : "all " + std::to_string(all) + " pots are content";
+    }
+    std::string text = (content == 0 ? "none" : std::to_string(content)) + " of " +
+                       count_words(all, "pot") + (content < 2 ? " is content" : " are content");
     struct Told {
         PotState state;
         const char* one;
@@ -73,19 +50,112 @@ std::string states_words(const PlaceAnswer& answer) {
         const std::size_t count = count_of(told.state);
         if (count > 0) text += ", " + std::to_string(count) + (count == 1 ? told.one : told.many);
     }
-    return text + ".";
+    return text;
 }
 
-std::string totals_words(const PlaceAnswer& answer) {
+Standing standing_before(const HarmTable& table) {
+    Standing standing;
+    for (const placement::HarmRow& row : table.rows) standing.push_back(row.start_spot);
+    return standing;
+}
+
+/// What there is to do, and what it brings.
+std::string summary(const PlaceAnswer& answer, const placement::MovePlan& moves) {
+    const HarmTable& table = answer.period.table;
+    const std::string after = states_words(table, answer.plan.spot_of_row) + ".";
+    if (moves.steps.empty()) return "Nothing needs to move: " + after;
+    std::string text = carry_totals_words(moves);
+    if (moves.plan.lifts > 0) text += " Now " + states_words(table, standing_before(table)) + ".";
+    return text + " Then " + after;
+}
+
+/// "A04, A05 and B02".
+std::string listed(const std::vector<std::string>& names) {
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
+        text += names[i];
+    }
+    return text;
+}
+
+/// What would help the pots that the plan leaves in harm.
+std::string help_words(const std::vector<std::string>& unsuited, bool any_scorches) {
+    std::string text;
+    if (!unsuited.empty()) text = paragraph("No spot here quite suits " + listed(unsuited) + ".");
+    if (any_scorches) {
+        text += paragraph(
+                    "More shade in the hot hours would help what scorches: a net or a "
+                    "denser one, laths, a light tree.") +
+                "! Wind lifts nets. Brace the frame, and let the net come off before a gale.\n";
+    }
+    return text;
+}
+
+/// Pots that the plan leaves in harm, how they fare there, and what would help.
+std::string not_content_text(const PlaceAnswer& answer) {
+    const HarmTable& table = answer.period.table;
+    const Standing& plan = answer.plan.spot_of_row;
+    const std::vector<placement::Unsuited> unsuited = placement::unsuited_pots(table, plan);
+    std::string text;
+    bool any_scorches = false;
+    std::vector<std::string> suited_nowhere;
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+        const auto found = std::find_if(unsuited.begin(), unsuited.end(),
+                                        [&](const auto& pot) { return pot.row == row; });
+        std::string line = "! " + row_words(answer, row);
+        if (!plan[row]) {
+            line += ": There is no room for it.";
+            if (found != unsuited.end()) line += " " + found->why;
+        } else {
+            const PotState state = placement::state_at(table, row, *plan[row]);
+            if (state == PotState::content) continue;
+            any_scorches = any_scorches || state == PotState::scorches;
+            line += " at " + spot_id(table, plan[row]) + ". " +
+                    placement::standing_words(table, row, *plan[row]);
+            if (found != unsuited.end()) suited_nowhere.push_back(row_words(answer, row));
+        }
+        text += wrapped_text(line, 80, 2) + "\n";
+    }
+    if (text.empty()) return text;
+    return "Not content even so:\n" + text + help_words(suited_nowhere, any_scorches) + "\n";
+}
+
+/// Who stays, bench by bench, in the order of the spots.
+std::string staying_text(const PlaceAnswer& answer) {
+    const HarmTable& table = answer.period.table;
+    const Standing& plan = answer.plan.spot_of_row;
+    std::vector<std::string> at_spot(table.spots.size());
+    std::size_t count = 0;
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+        if (!plan[row] || plan[row] != table.rows[row].start_spot) continue;
+        at_spot[*plan[row]] = row_words(answer, row);
+        if (answer.period.scene.pots[table.rows[row].pot].pinned) at_spot[*plan[row]] += "*";
+        ++count;
+    }
+    if (count == 0) return {};
+    TextTable rows({{.heading = "Bench"},
+                    {.heading = "These stay, in the order of the spots", .wraps = true}});
+    bool has_pins = false;
+    for (std::size_t spot = 0; spot < table.spots.size();) {
+        const std::string& bench = table.spots[spot].bench;
+        std::string pots;
+        for (; spot < table.spots.size() && table.spots[spot].bench == bench; ++spot) {
+            if (at_spot[spot].empty()) continue;
+            has_pins = has_pins || at_spot[spot].ends_with('*');
+            pots += (pots.empty() ? "" : " ") + at_spot[spot];
+        }
+        if (!pots.empty()) rows.add_row({bench, pots});
+    }
+    return rows.text() + (has_pins ? "* pinned\n" : "") + "\n";
+}
+
+std::string harm_words(const PlaceAnswer& answer) {
     const placement::SeasonPlan& plan = answer.plan;
     const double before = placement::harm_unmoved(answer.period.table, plan.spot_of_row);
-    std::string text = states_words(answer) + " So the period costs all pots together " +
-                       growth_days_words(plan.harm_total);
-    if (plan.lifts > 0) {
-        text += ", " + growth_days_words(before) + " as they stand now; it takes " +
-                count_words(static_cast<std::size_t>(plan.lifts), "lift") + " of " +
-                weight_words(plan.moved_kg) + " in all";
-    }
+    std::string text =
+        "Over the period the pots lose " + growth_days_words(plan.harm_total) + " together";
+    if (plan.lifts > 0) text += ", left as they stand " + growth_days_words(before);
     return text + ". " + gap_words(plan);
 }
 
@@ -101,8 +171,16 @@ std::string free_spots_text(const PlaceAnswer& answer) {
 }  // namespace
 
 std::string place_text(const PlaceAnswer& answer) {
-    return plan_opening(answer.period, "where the pots should stand") + rows_text(answer) + "\n" +
-           unsuited_text(answer) + paragraph(totals_words(answer)) + free_spots_text(answer);
+    const PlanPeriod& period = answer.period;
+    const placement::MovePlan moves =
+        placement::plan_moves(period.scene, period.table, answer.plan);
+    std::string text = plan_opening(period, "where the pots should stand") +
+                       paragraph(summary(answer, moves)) + carry_cautions(period, moves) + "\n";
+    if (!moves.steps.empty()) {
+        text += carry_table(period, moves) + "\n" + paragraph(carry_key_words(moves)) + "\n";
+    }
+    return text + not_content_text(answer) + staying_text(answer) + paragraph(harm_words(answer)) +
+           free_spots_text(answer);
 }
 
 }  // namespace sunfleck::output

@@ -5,6 +5,7 @@
 #include "sunfleck/output/words.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace sunfleck::output {
 
@@ -26,7 +27,8 @@ std::string plan_opening(const PlanPeriod& period, const std::string& what) {
 }
 
 std::string growth_days_words(double growth_days) {
-    const std::string figure = fixed_words(growth_days, 1);
+    // Tenths of hundreds are more than a survey bears.
+    const std::string figure = fixed_words(growth_days, std::abs(growth_days) < 99.95 ? 1 : 0);
     return figure + (figure == "1.0" ? " growth day" : " growth days");
 }
 

@@ -11,7 +11,7 @@ namespace sunfleck::output {
 /// "Fern Yard, midsummer, 21 June to 15 August 2026: where the pots should stand." and the hot
 /// hours by the clock; ends with an empty line.
 [[nodiscard]] std::string plan_opening(const PlanPeriod& period, const std::string& what);
-/// "12.4 growth days".
+/// "12.4 growth days", from 100 up whole ones.
 [[nodiscard]] std::string growth_days_words(double growth_days);
 /// "No plan does better: this is proved." or how much better one could be at most.
 [[nodiscard]] std::string gap_words(const placement::SeasonPlan& plan);

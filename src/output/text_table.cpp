@@ -5,6 +5,7 @@
 #include <glib.h>
 
 #include <algorithm>
+#include <array>
 #include <numeric>
 
 namespace sunfleck::output {
@@ -130,6 +131,41 @@ std::string row_text(const std::vector<TextColumn>& columns, const std::vector<i
     return text;
 }
 
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+std::string_view first_word(std::string_view text) {
+    return text.substr(0, text.find(' '));
+}
+
+std::string_view without_stops(std::string_view word) {
+    return word.substr(0, word.find_last_not_of(".,;:)") + 1);
+}
+
+bool is_unit(std::string_view word) {
+    constexpr std::array<std::string_view, 6> units{"h", "min", "kg", "m", "mol", "%"};
+    return std::find(units.begin(), units.end(), without_stops(word)) != units.end();
+}
+
+/// The minutes behind hours, as in "4 h 10".
+bool is_minutes(std::string_view word) {
+    const std::string_view bare = without_stops(word);
+    return bare.size() == 2 && is_digit(bare[0]) && is_digit(bare[1]);
+}
+
+/// Where the first word ends; a figure and its unit are one.
+std::size_t end_of_word(std::string_view text) {
+    std::size_t end = first_word(text).size();
+    if (end == 0 || !is_digit(text[end - 1]) || end == text.size()) return end;
+    const std::string_view unit = first_word(text.substr(end + 1));
+    if (!is_unit(unit)) return end;
+    end += 1 + unit.size();
+    if (unit != "h" || end == text.size()) return end;
+    const std::string_view minutes = first_word(text.substr(end + 1));
+    return is_minutes(minutes) ? end + 1 + minutes.size() : end;
+}
+
 }  // namespace
 
 int display_width(std::string_view text) {
@@ -155,7 +191,7 @@ std::vector<std::string> wrapped_lines(std::string_view text, int width) {
     SUNFLECK_REQUIRE(width > 0, "lines need a width");
     std::vector<std::string> lines{""};
     while (!text.empty()) {
-        const std::size_t end = std::min(text.find(' '), text.size());
+        const std::size_t end = end_of_word(text);
         std::string_view word = text.substr(0, end);
         text.remove_prefix(std::min(end + 1, text.size()));
         if (word.empty()) continue;

@@ -37,18 +37,20 @@ void add_harm(const HarmCell& here, const HarmCell& there, TextTable& rows) {
     const auto part = [&](const char* what, double placement::HarmParts::*value) {
         rows.add_row({what, fixed_words(here.parts.*value, 1), fixed_words(there.parts.*value, 1)});
     };
-    part("harm: hot sun", &placement::HarmParts::hot_sun);
-    part("harm: too little light", &placement::HarmParts::light_deficit);
-    part("harm: hot pot", &placement::HarmParts::pot_wall);
-    part("harm: the step in light", &placement::HarmParts::jump);
-    rows.add_row({"harm in all, growth days", fixed_words(here.parts.total(), 1),
-                  fixed_words(there.parts.total(), 1)});
+    part("growth days lost to hot sun", &placement::HarmParts::hot_sun);
+    part("  to too little light", &placement::HarmParts::light_deficit);
+    part("  to a hot pot", &placement::HarmParts::pot_wall);
+    part("  to the step in light", &placement::HarmParts::jump);
+    rows.add_row(
+        {"  in all", fixed_words(here.parts.total(), 1), fixed_words(there.parts.total(), 1)});
 }
 
-std::string change_words(double change) {
+/// "M07 itself loses 56.0": who loses or gains how many growth days.
+std::string change_words(const std::string& who, bool is_many, double change) {
     const std::string figure = fixed_words(std::abs(change), 1);
-    if (figure == "0.0") return "nothing";
-    return figure + (change > 0.0 ? " lost" : " won");
+    if (figure == "0.0") return who + (is_many ? " lose nothing" : " loses nothing");
+    const std::string verb = change > 0.0 ? "lose" : "gain";
+    return who + " " + verb + (is_many ? " " : "s ") + figure;
 }
 
 std::string lifts_words(int change) {
@@ -67,10 +69,10 @@ std::string verdict(const WhyAnswer& answer) {
         return "Equally good: with " + pot + " at " + instead + " the plan loses nothing.";
     }
     std::string text = "With " + pot + " at " + instead + " the best plan is worse by " +
-                       growth_days_words(why.objective_change) + ": its own harm " +
-                       change_words(why.own_harm_change) + ", the others' " +
-                       change_words(why.others_harm_change) + ", with " +
-                       lifts_words(why.lifts_change) + ".";
+                       growth_days_words(why.objective_change) + ": " +
+                       change_words(pot + " itself", false, why.own_harm_change) + ", " +
+                       change_words("the others", true, why.others_harm_change) +
+                       ", and it takes " + lifts_words(why.lifts_change) + ".";
     if (why.objective_change - why.loss_at_least > 0.05) {
         text += " Proved: at least " + growth_days_words(why.loss_at_least) + ".";
     }
@@ -101,7 +103,12 @@ std::string why_text(const WhyAnswer& answer) {
         add_harm(table.at(why.row, why.spot), table.at(why.row, why.instead), rows);
         text += rows.text() + "\n";
     }
-    return text + paragraph(verdict(answer));
+    std::string closing = verdict(answer);
+    if (answer.is_own_choice && why.instead != why.spot) {
+        closing = "No spot was named to compare with, so " + spot_id(table, why.instead) +
+                  " is taken, the best elsewhere. " + closing;
+    }
+    return text + paragraph(closing);
 }
 
 }  // namespace sunfleck::output

@@ -64,92 +64,28 @@ std::string light_words(const SpotFigures& figures) {
     return fixed_words(figures.light_kwh_m2 * 1000.0 * light::dli_mol_per_wh, 0) + " mol";
 }
 
-/// One figure here and there.
-struct Comparison {
-    std::string here;
-    std::string there;
-    std::string what;       ///< "full sun in the hot hours"
-    bool is_worth = false;  ///< filtered sun counted by what comes through
-};
-
-/// Nothing when the words are the same or the figure goes the other way.
-std::optional<Comparison> compared_minutes(double here_min, double there_min, bool is_less,
-                                           const std::string& what) {
-    const bool falls = there_min < here_min;
-    Comparison words{duration_words(here_min), duration_words(there_min), what};
-    if (falls != is_less || words.here == words.there) return std::nullopt;
-    return words;
-}
-
-/// "4 h 10 of full sun in the hot hours here; 35 min there."
-std::string told(const Comparison& words) {
-    const std::string link = words.is_worth ? " worth of " : " of ";
-    const std::string first =
-        words.here == "none" ? "No " + words.what : words.here + link + words.what;
-    return first + " here; " + words.there + " there.";
-}
-
-std::string fallback(Part part) {
-    return part == Part::light_deficit ? "A little more light there." : "A little less heat there.";
+/// "Full sun in the hot hours falls from 4 h 10 to 35 min". Nothing when the words are the same or
+/// the figure goes the other way.
+std::optional<std::string> change_told(const std::string& what, double here_min, double there_min,
+                                       bool is_less) {
+    const std::string here = duration_words(here_min);
+    const std::string there = duration_words(there_min);
+    if ((there_min < here_min) != is_less || here == there) return std::nullopt;
+    return what + (is_less ? " falls from " : " rises from ") + here + " to " + there;
 }
 
 /// Full sun where it tells the story, else all that comes through.
-std::string sun_story(double full_here_min, double full_there_min, double all_here_min,
-                      double all_there_min, bool is_less, const std::string& when) {
+std::optional<std::string> sun_change(double full_here_min, double full_there_min,
+                                      double all_here_min, double all_there_min, bool is_less,
+                                      const std::string& when) {
     const bool full_tells =
         2.0 * std::abs(full_here_min - full_there_min) >= std::abs(all_here_min - all_there_min);
     if (full_tells) {
-        if (auto words =
-                compared_minutes(full_here_min, full_there_min, is_less, "full sun " + when)) {
-            return told(*words);
-        }
+        auto told = change_told("Full sun " + when, full_here_min, full_there_min, is_less);
+        if (told) return told;
     }
-    if (auto words = compared_minutes(all_here_min, all_there_min, is_less,
-                                      "sun " + when + ", filtered sun counted,")) {
-        words->is_worth = true;
-        return told(*words);
-    }
-    return {};
-}
-
-std::string hot_story(const SpotFigures& here, const SpotFigures& there) {
-    const std::string text =
-        sun_story(here.hot_full_min, there.hot_full_min, here.hot_effective_min,
-                  there.hot_effective_min, true, "in the hot hours");
-    return text.empty() ? fallback(Part::hot_sun) : text;
-}
-
-std::string light_story(const SpotFigures& here, const SpotFigures& there) {
-    const std::string text = sun_story(here.full_min, there.full_min, here.effective_min,
-                                       there.effective_min, false, "in the day");
-    if (!text.empty()) return text;
-    if (light_words(here) != light_words(there)) {
-        return light_words(here) + " of light in a clear day here; " + light_words(there) +
-               " there.";
-    }
-    return fallback(Part::light_deficit);
-}
-
-std::string wall_story(const SpotFigures& here, const SpotFigures& there) {
-    if (here.west_wall_full_min && there.west_wall_full_min) {
-        if (auto words = compared_minutes(*here.west_wall_full_min, *there.west_wall_full_min, true,
-                                          "full sun on the pot's west side")) {
-            return told(*words);
-        }
-    }
-    return fallback(Part::pot_wall);
-}
-
-std::string story(Part part, const SpotFigures& here, const SpotFigures& there) {
-    switch (part) {
-        case Part::hot_sun:
-            return hot_story(here, there);
-        case Part::light_deficit:
-            return light_story(here, there);
-        case Part::pot_wall:
-            return wall_story(here, there);
-    }
-    return {};
+    return change_told("Sun " + when + " (filtered sun in part)", all_here_min, all_there_min,
+                       is_less);
 }
 
 std::string of_full_sun(double minutes) {
@@ -169,17 +105,72 @@ std::string want_words(const HarmRow& row) {
     return "it wants " + duration_words(row.wanted_sun_h * 60.0) + " of sun or more";
 }
 
+std::string hot_story(const HarmRow& row, const SpotFigures& here, const SpotFigures& there) {
+    const auto change = sun_change(here.hot_full_min, there.hot_full_min, here.hot_effective_min,
+                                   there.hot_effective_min, true, "in the hot hours");
+    return change.value_or("A little less heat there") + "; " + bears_words(row) + ".";
+}
+
+std::string light_story(const HarmRow& row, const SpotFigures& here, const SpotFigures& there) {
+    std::optional<std::string> change =
+        sun_change(here.full_min, there.full_min, here.effective_min, there.effective_min, false,
+                   "in the day");
+    if (!change && light_words(here) != light_words(there)) {
+        change = "The light of a clear day rises from " + light_words(here) + " to " +
+                 light_words(there);
+    }
+    // More hours than it wants, and still too dark: they are hours of a low sun.
+    const bool is_short_of_hours = here.full_min < row.wanted_sun_h * 60.0;
+    return change.value_or("A little more light there") +
+           (row.wants_all_sun || is_short_of_hours ? "; " + want_words(row) + "." : ".");
+}
+
+std::string wall_story(const SpotFigures& here, const SpotFigures& there) {
+    std::optional<std::string> change;
+    if (here.west_wall_full_min && there.west_wall_full_min) {
+        change = change_told("Full sun on the pot's west side", *here.west_wall_full_min,
+                             *there.west_wall_full_min, true);
+    }
+    return change.value_or("A little less heat there") + ": cooler roots.";
+}
+
+std::string story(Part part, const HarmRow& row, const SpotFigures& here,
+                  const SpotFigures& there) {
+    switch (part) {
+        case Part::hot_sun:
+            return hot_story(row, here, there);
+        case Part::light_deficit:
+            return light_story(row, here, there);
+        case Part::pot_wall:
+            return wall_story(here, there);
+    }
+    return {};
+}
+
+/// "Content with 7 h of full sun in the day, 35 min of it in the hot hours, and 2 h filtered."
+std::string contentment(const SpotFigures& figures) {
+    const std::string full = duration_words(figures.full_min);
+    const bool has_filtered = figures.filtered_min >= told_from_min;
+    if (full == "none") {
+        return has_filtered
+                   ? "Content with " + duration_words(figures.filtered_min) + " of filtered sun."
+                   : "Content without direct sun.";
+    }
+    return "Content with " + full + " of full sun in the day, " +
+           duration_words(figures.hot_full_min) + " of it in the hot hours" +
+           (has_filtered ? ", and " + duration_words(figures.filtered_min) + " filtered." : ".");
+}
+
 /// What it is short of, or has too much of, at a spot.
 std::string complaint(const HarmRow& row, const HarmCell& cell) {
     const SpotFigures& figures = cell.figures;
     switch (largest_part(cell.parts)) {
         case Part::hot_sun:
-            return of_full_sun(figures.hot_full_min) + " in the hot hours" +
-                   (figures.hot_effective_min - figures.hot_full_min >= 5.0
-                        ? ", " + duration_words(figures.hot_effective_min) +
-                              " with what nets and leaves let through"
-                        : "") +
-                   "; " + bears_words(row);
+            if (figures.hot_effective_min - figures.hot_full_min < 5.0) {
+                return of_full_sun(figures.hot_full_min) + " in the hot hours; " + bears_words(row);
+            }
+            return duration_words(figures.hot_effective_min) +
+                   " of sun in the hot hours (filtered sun in part); " + bears_words(row);
         case Part::light_deficit:
             return of_full_sun(figures.full_min) + " in the day, " + light_words(figures) +
                    " of light; " + want_words(row);
@@ -246,13 +237,7 @@ std::string pot_words(const scene::Scene& scene, const HarmRow& row) {
 std::string standing_words(const HarmTable& table, std::size_t row, std::size_t spot) {
     const HarmCell& cell = table.at(row, spot);
     const PotState state = state_at(table, row, spot);
-    if (state == PotState::content) {
-        return "Content: " + of_full_sun(cell.figures.hot_full_min) + " in the hot hours, " +
-               duration_words(cell.figures.full_min) + " in the day" +
-               (cell.figures.filtered_min >= told_from_min
-                    ? ", " + duration_words(cell.figures.filtered_min) + " filtered."
-                    : ".");
-    }
+    if (state == PotState::content) return contentment(cell.figures);
     return capitalised(state_words(state)) + ": " + complaint(table.rows[row], cell) + ".";
 }
 
@@ -273,9 +258,7 @@ std::string move_reason(const scene::Scene& scene, const HarmTable& table, const
     }
     const std::optional<Part> part = part_that_falls(here.parts, there.parts);
     if (part && gain > no_story) {
-        std::string text = story(*part, here.figures, there.figures);
-        if (*part == Part::hot_sun) text += " " + capitalised(bears_words(pot)) + ".";
-        return text;
+        return story(*part, pot, here.figures, there.figures);
     }
     const std::optional<std::size_t> follower = who_follows(table, plan, row);
     const std::string room =

@@ -3,6 +3,7 @@
 #include "base/golden.h"
 #include "base/within.h"
 #include "placement/invented_garden.h"
+#include "sunfleck/base/plain_words.h"
 #include "sunfleck/output/text_table.h"
 #include "sunfleck/sun/sun_day.h"
 
@@ -97,6 +98,34 @@ TEST_CASE("why reads like a neighbour's", "[output][golden]") {
     REQUIRE(why);
     check_golden("small_why.txt",
                  output::why_text({.period = answers.period(), .plan = answers.plan, .why = *why}));
+}
+
+TEST_CASE("a plan says first what to do, and names every pot once", "[output][property]") {
+    const Answers answers(random_garden(3, 12, 14));
+    const std::string text = output::place_text(answers.place());
+    REQUIRE(answers.plan.lifts > 0);
+    const std::size_t summary =
+        text.find(count_words(static_cast<std::size_t>(answers.plan.lifts), "lift"));
+    REQUIRE(summary != std::string::npos);
+    CHECK(summary < text.find("Pot  From"));
+    const std::size_t stays = text.find("These stay");
+    for (std::size_t row = 0; row < answers.table.rows.size(); ++row) {
+        const std::string& code = answers.garden.scene.pots[row].label.id;
+        CAPTURE(code);
+        REQUIRE(answers.plan.spot_of_row[row]);
+        const bool does_stay = answers.plan.spot_of_row[row] == answers.table.rows[row].start_spot;
+        CHECK((text.find(code, stays) != std::string::npos) == does_stay);
+    }
+}
+
+TEST_CASE("a plan that moves nothing says so", "[output][property]") {
+    InventedGarden garden;
+    garden.add_spot(open_sun());
+    make_large_pine(garden.add_pot("P01", "A-1"));
+    const Answers answers(std::move(garden));
+    const std::string text = output::place_text(answers.place());
+    CHECK(text.find("Nothing needs to move: the one pot is content.") != std::string::npos);
+    CHECK(text.find("Gain") == std::string::npos);
 }
 
 TEST_CASE("texts fit 80 columns whatever the garden", "[output][property]") {

@@ -52,6 +52,15 @@ TEST_CASE("wrapped lines keep every word and the width", "[output][property]") {
     CHECK(wrapped_text("one two three", 10, 2) == "one two\n  three");
 }
 
+TEST_CASE("a figure and its unit stay on one line", "[output][property]") {
+    CHECK(wrapped_lines("it falls to 2 h 05; 35 min at most", 13) ==
+          std::vector<std::string>{"it falls to", "2 h 05;", "35 min at", "most"});
+    CHECK(wrapped_lines("in all 3.1 kg, 14 mol, 45 %.", 9) ==
+          std::vector<std::string>{"in all", "3.1 kg,", "14 mol,", "45 %."});
+    // A lone h, and a figure behind a figure, are words like others.
+    CHECK(wrapped_lines("letter h 12 13", 8) == std::vector<std::string>{"letter h", "12 13"});
+}
+
 TEST_CASE("figures stand to the right, words to the left", "[output][property]") {
     TextTable table({{"spot"}, {"full sun", Align::right}});
     table.add_row({"A-1", "4 h 10"});

@@ -59,7 +59,7 @@ std::vector<std::string> figures_in(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("a move's reason says what is here and what is there", "[placement][golden]") {
+TEST_CASE("a move's reason says what changes and what the pot bears", "[placement][golden]") {
     InventedGarden garden;
     garden.add_spot(open_sun());
     garden.add_spot(net);
@@ -68,9 +68,9 @@ TEST_CASE("a move's reason says what is here and what is there", "[placement][go
     make_large_pine(garden.add_pot("P01", "A-2"));
     const HarmTable table = garden.table("midsummer");
     CHECK(move_reason(garden.scene, table, {1, 0}, 0) ==
-          "5 h of full sun in the hot hours here; none there. It bears hardly any.");
+          "Full sun in the hot hours falls from 5 h to none; it bears hardly any.");
     CHECK(move_reason(garden.scene, table, {1, 0}, 1) ==
-          "8 h of full sun in the day here; 16 h there.");
+          "Full sun in the day rises from 8 h to 16 h.");
     // One that only makes room says for whom.
     CHECK(move_reason(garden.scene, table, {1, 2}, 1) ==
           "Makes room for M07. Too dark: no full sun in the day, 0 mol of light; it wants 6 h of "
@@ -78,7 +78,10 @@ TEST_CASE("a move's reason says what is here and what is there", "[placement][go
     CHECK(standing_words(table, 0, 0) ==
           "Scorches: 5 h of full sun in the hot hours; it bears hardly any.");
     CHECK(standing_words(table, 1, 0) ==
-          "Content: 5 h of full sun in the hot hours, 16 h in the day.");
+          "Content with 16 h of full sun in the day, 5 h of it in the hot hours.");
+    // Through the net half of five hours comes: more than a small maple bears.
+    CHECK(standing_words(table, 0, 1) ==
+          "Scorches: 2 h 30 of sun in the hot hours (filtered sun in part); it bears hardly any.");
 }
 
 TEST_CASE("identical spots are equally good and have no story", "[placement][property]") {

@@ -29,8 +29,9 @@ struct PlaceAnswer {
     const placement::SeasonPlan& plan;
 };
 
-/// Text of at most 80 columns: a row per pot with its spot and reason, pots that nothing suits,
-/// what the plan reaches and how far from the best it can be.
+/// Text of at most 80 columns: first how much there is to carry and what it brings, then what to
+/// carry and why, who is not content even so, who stays, what the plan reaches and how far from the
+/// best it can be.
 [[nodiscard]] std::string place_text(const PlaceAnswer& answer);
 /// One row per pot. Names as in the JSON.
 [[nodiscard]] std::string place_csv(const PlaceAnswer& answer);
@@ -43,7 +44,8 @@ struct MovesAnswer {
     std::string from_season;
 };
 
-/// Text of at most 80 columns: the steps in order, what each move gains and why, cautions.
+/// Text of at most 80 columns: how much there is to carry, cautions, the steps in order, what each
+/// move gains and why.
 [[nodiscard]] std::string moves_text(const MovesAnswer& answer);
 /// One row per pot that moves. Names as in the JSON.
 [[nodiscard]] std::string moves_csv(const MovesAnswer& answer);
@@ -53,6 +55,7 @@ struct WhyAnswer {
     PlanPeriod period;
     const placement::SeasonPlan& plan;
     const placement::WhyHere& why;
+    bool is_own_choice = false;  ///< no spot was named to compare with: the program took one
 };
 
 /// Text of at most 80 columns: both spots side by side, and what the plan would lose.

@@ -14,7 +14,8 @@ namespace sunfleck::output {
 /// The text cut to at most `width` columns, "…" at its end where something is missing.
 [[nodiscard]] std::string cut_to_width(std::string_view text, int width);
 
-/// The text broken at spaces into lines of at most `width` columns; longer words are cut apart.
+/// The text broken at spaces into lines of at most `width` columns; a figure keeps its unit beside
+/// it ("4 h 10", "3.1 kg"), and longer words are cut apart.
 [[nodiscard]] std::vector<std::string> wrapped_lines(std::string_view text, int width);
 
 /// The same as one text, each line after the first begun with `indent` spaces.
