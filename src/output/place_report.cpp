@@ -64,8 +64,10 @@ std::string summary(const PlaceAnswer& answer, const placement::MovePlan& moves)
     const HarmTable& table = answer.period.table;
     const std::string after = states_words(table, answer.plan.spot_of_row) + ".";
     if (moves.steps.empty()) return "Nothing needs to move: " + after;
+    const std::string before = states_words(table, standing_before(table)) + ".";
     std::string text = carry_totals_words(moves);
-    if (moves.plan.lifts > 0) text += " Now " + states_words(table, standing_before(table)) + ".";
+    if (moves.plan.lifts > 0 && before == after) return text + " Before and after, " + after;
+    if (moves.plan.lifts > 0) text += " Now " + before;
     return text + " Then " + after;
 }
 
