@@ -85,6 +85,43 @@ Plane plane_of(const Triangle& facet) {
     return {.normal = unit, .offset = dot(unit, facet.a)};
 }
 
+// How far the middle of three corners lies off the line through its neighbours.
+double bend_m(Vec3 before, Vec3 corner, Vec3 after) {
+    const double chord = length(after - before);
+    if (chord < same_corner_m) return chord;
+    return length(cross(corner - before, after - before)) / chord;
+}
+
+// The corners of a ring of border edges, in order, without those on a straight line; empty when
+// the edges do not form one ring.
+std::vector<Vec3> border_of(const std::vector<OutlineEdge>& edges) {
+    std::vector<const OutlineEdge*> left;
+    for (const OutlineEdge& edge : edges) {
+        if (edge.right < 0) left.push_back(&edge);
+    }
+    if (left.size() < 3) return {};
+    std::vector<Vec3> ring{left.back()->a};
+    Vec3 end = left.back()->b;
+    left.pop_back();
+    while (!left.empty()) {
+        const auto next = std::find_if(left.begin(), left.end(), [&](const OutlineEdge* edge) {
+            return is_same_corner(edge->a, end);
+        });
+        if (next == left.end()) return {};
+        ring.push_back(end);
+        end = (*next)->b;
+        left.erase(next);
+    }
+    if (!is_same_corner(end, ring.front())) return {};
+    std::vector<Vec3> corners;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const Vec3 before = ring[(i + ring.size() - 1) % ring.size()];
+        const Vec3 after = ring[(i + 1) % ring.size()];
+        if (bend_m(before, ring[i], after) > same_corner_m) corners.push_back(ring[i]);
+    }
+    return corners;
+}
+
 bool has_two_faces(const OutlineEdge& edge) {
     return edge.left >= 0 && edge.right >= 0;
 }
@@ -115,6 +152,7 @@ Outline outline_of(const geometry::Sheet& sheet) {
         edges.add(facet, static_cast<int>(outline.faces.size()) - 1);
     }
     outline.edges = edges.between_faces();
+    outline.border = border_of(outline.edges);
     return outline;
 }
 

@@ -19,6 +19,8 @@ using geometry::Piece;
 
 // A face seen this nearly edge-on, or an edge seen this nearly end-on, has no width in view.
 constexpr double no_width = 1e-12;
+// A corner this near to a plane of a cone lies on it: far above rounding, far below any cloth.
+constexpr double same_plane_m = 1e-9;
 // Bounding boxes grow by this so that rounding in them can hide nothing.
 constexpr double box_margin_m = 1e-6;
 
@@ -197,7 +199,7 @@ void Sight::see_solid(const Outline& outline, double transmittance) {
 void Sight::see_sheet(const Outline& outline, const geometry::Sheet& sheet) {
     transmittance_ = sheet.transmittance;
     if (!sheet.is_planar) {
-        see_arcs(outline);
+        if (!see_border(outline)) see_arcs(outline);
         return;
     }
     const geometry::Plane& face = outline.faces.front();
@@ -207,6 +209,33 @@ void Sight::see_sheet(const Outline& outline, const geometry::Sheet& sheet) {
         add_plane(origin_, edge.a, edge.b, middle, planes_);
     }
     kind_ = planes_.size() >= 3 ? Kind::cone : Kind::never;
+}
+
+// A cloth that turns one side to the origin all over is crossed at most once by any ray. It then
+// fills in view what its border bounds: one cone, when that is convex and holds the cloth's middle
+// (from within a bag of cloth its rim bounds the opening).
+bool Sight::see_border(const Outline& outline) {
+    const std::vector<Vec3>& corners = outline.border;
+    if (corners.size() < 3) return false;
+    const bool is_above = is_seen_from(outline.faces.front(), origin_);
+    for (const geometry::Plane& face : outline.faces) {
+        const double height = dot(face.normal, origin_) - face.offset;
+        if (std::abs(height) < no_width || (height > 0.0) != is_above) return false;
+    }
+    std::vector<Vec3> planes;
+    const Vec3 middle = middle_of(outline);
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        add_plane(origin_, corners[i], corners[(i + 1) % corners.size()], middle, planes);
+    }
+    if (planes.size() != corners.size()) return false;
+    for (const Vec3& plane : planes) {
+        for (const Vec3& corner : corners) {
+            if (dot(plane, corner - origin_) > same_plane_m) return false;
+        }
+    }
+    planes_ = std::move(planes);
+    kind_ = Kind::cone;
+    return true;
 }
 
 void Sight::see_arcs(const Outline& outline) {

@@ -27,6 +27,7 @@ struct OutlineEdge {
 struct Outline {
     std::vector<geometry::Plane> faces;
     std::vector<OutlineEdge> edges;  ///< between two different faces, or at a border
+    std::vector<Vec3> border;        ///< corners round a cloth, in order; empty for solids
     bool is_closed = false;          ///< every edge has two faces
     bool is_box = false;             ///< of the bounding box, not of the body itself
 };
@@ -65,6 +66,7 @@ class Sight {
     void see_facet(const geometry::Triangle& facet);
     void see_solid(const Outline& outline, double transmittance);
     void see_sheet(const Outline& outline, const geometry::Sheet& sheet);
+    [[nodiscard]] bool see_border(const Outline& outline);
     void see_arcs(const Outline& outline);
     void see_box(const Outline& outline);
     [[nodiscard]] bool misses(const Beam& beam, double sine) const;
