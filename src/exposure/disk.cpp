@@ -44,7 +44,7 @@ DiskShares DiskSum::shares(const DiskView& view, const DiskPoints& points) {
     is_met_.assign(count, 0.0);
     outside_.resize(count);
     const Frame frame(view.centre, view.radius);
-    if (view.outward) hide_half_sky(frame, *view.outward, points);
+    for (const Vec3& edge : view.sky_edges) hide_half_sky(frame, edge, points);
     if (view.horizon != nullptr) hide_below_horizon(frame, *view.horizon, points);
     for (const rays::Sight* sight : view.sights) {
         if (sight->is_cone()) cross_cone(frame, *sight, points);

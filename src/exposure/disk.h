@@ -33,8 +33,8 @@ struct DiskView {
     Angle radius;
     std::span<const rays::Sight* const> sights;
     std::span<const geometry::PieceOptics> optics;  ///< one per piece of the garden
-    const geometry::Horizon* horizon = nullptr;     ///< null: wholly above it
-    std::optional<Vec3> outward;                    ///< of a wall that hides half the sky
+    std::span<const Vec3> sky_edges;             ///< sky is where dot(edge, d) > 0 for all of them
+    const geometry::Horizon* horizon = nullptr;  ///< null: all that hides sky is in sky_edges
 };
 
 /// Adds up the disk at the given points. Keeps its memory from call to call.

@@ -1,6 +1,7 @@
 #include "sunfleck/exposure/spot_sun.h"
 
 #include "exposure/disk.h"
+#include "exposure/edge_transit.h"
 #include "exposure/skyline.h"
 #include "sunfleck/base/require.h"
 
@@ -100,7 +101,7 @@ class SpotSun::Tracer {
     DiskShares shares_at(UtcSeconds instant) {
         const rays::Beam beam = arc_->beam(receiver_.point, instant, instant);
         const std::size_t first = gather(beam);
-        const DiskShares shares = disk(instant, first, true, fine_);
+        const DiskShares shares = disk(instant, first, sky_in(beam), fine_);
         candidates_.resize(first);
         return shares;
     }
@@ -123,7 +124,7 @@ class SpotSun::Tracer {
         for (double i = 1.0; i <= count && !is_done(); i += 1.0) {
             const UtcSeconds end = i < count ? from.plus_seconds(seconds * i / count) : to;
             const rays::Beam beam = arc_->beam(receiver_.point, start, end);
-            if (hidden_sky(beam) == Cover::whole) {
+            if (sky_in(beam).hidden == Cover::whole) {
                 emit(start, end, {}, true);
             } else {
                 const std::size_t first = gather(beam);
@@ -153,24 +154,33 @@ class SpotSun::Tracer {
         return optics.hangs && !(is_crown && optics.k_per_m <= 0.0);
     }
 
-    [[nodiscard]] Cover hidden_sky(const rays::Beam& beam) const {
-        Cover half = Cover::none;
+    [[nodiscard]] SkyInBeam sky_in(const rays::Beam& beam) const {
+        SkyInBeam sky;
         if (receiver_.outward) {
             const double facing = dot(*receiver_.outward, beam.axis);
             const double sine = sin(beam.half_angle);
-            if (facing < -sine) return Cover::whole;
-            if (facing <= sine) half = Cover::mixed;
+            if (facing < -sine) {
+                sky.hidden = Cover::whole;
+                return sky;
+            }
+            sky = skyline_.in(beam);
+            if (facing <= sine && sky.hidden != Cover::whole) {
+                sky.hidden = Cover::mixed;
+                sky.add(*receiver_.outward);
+            }
+            return sky;
         }
-        const Cover horizon = skyline_.cover(beam);
-        return horizon == Cover::none ? half : horizon;
+        return skyline_.in(beam);
     }
 
     // What a beam finds among candidates.
     struct Finding {
-        bool is_blocked = false;     // an opaque body fills it
-        bool is_mixed = false;       // something may be met by some rays only
-        bool is_varying = false;     // a crown fills it
-        double transmittance = 1.0;  // of all that fills it and does not vary
+        bool is_blocked = false;       // an opaque body fills it
+        std::size_t mixed_count = 0;   // bodies met by some rays only, maybe
+        const Sight* mixed = nullptr;  // the last of them
+        bool is_filled = false;        // something translucent fills it
+        bool is_varying = false;       // and a crown is among that
+        double transmittance = 1.0;    // of all that fills it and does not vary
     };
 
     // Copies those of the candidates from `first` on that the beam may meet to the end.
@@ -182,9 +192,14 @@ class SpotSun::Tracer {
             const Cover cover = sight->cover(beam);
             if (cover == Cover::none) continue;
             candidates_.push_back(sight);
-            if (cover == Cover::mixed) finding.is_mixed = true;
-            if (cover == Cover::whole && is_opaque(*sight)) finding.is_blocked = true;
-            if (cover == Cover::whole && sight->is_uniform()) {
+            if (cover == Cover::mixed) {
+                ++finding.mixed_count;
+                finding.mixed = sight;
+                continue;
+            }
+            finding.is_blocked = is_opaque(*sight);
+            finding.is_filled = true;
+            if (sight->is_uniform()) {
                 finding.transmittance *= sight->transmittance();
             } else {
                 finding.is_varying = true;
@@ -196,37 +211,74 @@ class SpotSun::Tracer {
     void trace(UtcSeconds from, UtcSeconds to, std::size_t first) {
         if (is_done()) return;
         const rays::Beam beam = arc_->beam(receiver_.point, from, to);
-        const Cover hidden = hidden_sky(beam);
-        if (hidden == Cover::whole) {
+        const SkyInBeam sky = sky_in(beam);
+        if (sky.hidden == Cover::whole) {
             emit(from, to, {}, true);
             return;
         }
         const std::size_t kept = candidates_.size();
         const Finding finding = sift(beam, first);
-        settle_or_halve(from, to, kept, finding, hidden == Cover::none);
+        settle_or_halve(beam, from, to, kept, finding, sky);
         candidates_.resize(kept);
     }
 
-    void settle_or_halve(UtcSeconds from, UtcSeconds to, std::size_t first, const Finding& finding,
-                         bool is_sky_open) {
+    void settle_or_halve(const rays::Beam& beam, UtcSeconds from, UtcSeconds to, std::size_t first,
+                         const Finding& finding, const SkyInBeam& sky) {
         const double seconds = to.seconds_after(from);
-        const bool is_empty = candidates_.size() == first;
+        const bool is_even = sky.hidden == Cover::none && finding.mixed_count == 0;
         if (finding.is_blocked) {
             emit(from, to, {}, true);
-        } else if (is_sky_open && is_empty) {
-            emit(from, to, {.full = 1.0, .filtered = 0.0, .effective = 1.0}, true);
-        } else if (is_sky_open && !finding.is_mixed && !finding.is_varying) {
-            emit(from, to, {.full = 0.0, .filtered = 1.0, .effective = finding.transmittance},
-                 true);
-        } else if (is_sky_open && !finding.is_mixed && seconds <= longest_smooth_s) {
+        } else if (is_even && !finding.is_varying) {
+            emit(from, to, shares_beside(finding), true);
+        } else if (is_even && seconds <= longest_smooth_s) {
             emit_smooth(from, to, first);
+        } else if (is_settled_by_edge(beam, from, to, finding, sky)) {
+            return;
         } else if (seconds <= longest_leaf_s) {
-            emit_leaf(from, to, first, !is_sky_open);
+            emit_leaf(from, to, first, sky);
         } else {
             const UtcSeconds middle = midway(from, to);
             trace(from, middle, first);
             trace(middle, to, first);
         }
+    }
+
+    // The shares of what a beam holds where its mixed part is not met.
+    static DiskShares shares_beside(const Finding& finding) {
+        if (!finding.is_filled) return {.full = 1.0, .filtered = 0.0, .effective = 1.0};
+        return {.full = 0.0, .filtered = 1.0, .effective = finding.transmittance};
+    }
+
+    // True, with its slices emitted, when one straight edge is all that changes in the beam.
+    bool is_settled_by_edge(const rays::Beam& beam, UtcSeconds from, UtcSeconds to,
+                            const Finding& finding, const SkyInBeam& sky) {
+        if (finding.is_varying || !sky.is_straight) return false;
+        if (sky.count + finding.mixed_count != 1) return false;
+        DiskShares inside;
+        std::optional<Vec3> edge;
+        if (sky.count == 1) {
+            edge = sky.normals[0];
+        } else {
+            edge = finding.mixed->only_edge(beam);
+            const double transmittance = finding.mixed->transmittance();
+            if (transmittance > 0.0) {
+                inside = {.full = 0.0,
+                          .filtered = 1.0,
+                          .effective = finding.transmittance * transmittance};
+            }
+        }
+        transit_.clear();
+        if (!edge || !add_edge_transit(*arc_, *edge, from, to, transit_)) return false;
+        const DiskShares beside = shares_beside(finding);
+        for (const TransitPart& part : transit_) {
+            const auto mean = [&](double in, double out) { return in + part.outside * (out - in); };
+            emit(part.from, part.to,
+                 {.full = mean(inside.full, beside.full),
+                  .filtered = mean(inside.filtered, beside.filtered),
+                  .effective = mean(inside.effective, beside.effective)},
+                 true);
+        }
+        return true;
     }
 
     // Translucent bodies fill the beam: Gauss's two instants give the mean of a smooth light.
@@ -236,36 +288,32 @@ class SpotSun::Tracer {
         const UtcSeconds middle = midway(from, to);
         double light = 0.0;
         for (const double side : {-gauss, gauss}) {
-            light += 0.5 * disk(middle.plus_seconds(side * seconds), first, false, few_).effective;
+            light += 0.5 * disk(middle.plus_seconds(side * seconds), first, {}, few_).effective;
         }
         emit(from, to, {.full = 0.0, .filtered = 1.0, .effective = light}, true);
     }
 
-    void emit_leaf(UtcSeconds from, UtcSeconds to, std::size_t first, bool asks_horizon) {
+    void emit_leaf(UtcSeconds from, UtcSeconds to, std::size_t first, const SkyInBeam& sky) {
         const UtcSeconds middle = midway(from, to);
-        DiskShares shares = disk(middle, first, asks_horizon, usual_);
-        if (is_undecided(shares)) shares = disk(middle, first, asks_horizon, fine_);
+        DiskShares shares = disk(middle, first, sky, usual_);
+        if (is_undecided(shares)) shares = disk(middle, first, sky, fine_);
         emit(from, to, shares, false);
     }
 
-    DiskShares disk(UtcSeconds instant, std::size_t first, bool asks_horizon,
+    DiskShares disk(UtcSeconds instant, std::size_t first, const SkyInBeam& sky,
                     const DiskPoints& points) {
-        DiskView view{.centre = arc_->direction(instant),
-                      .radius = arc_->disk_radius(),
-                      .sights = std::span<const Sight* const>(candidates_).subspan(first),
-                      .optics = optics_,
-                      .horizon = nullptr,
-                      .outward = std::nullopt};
-        if (asks_horizon) {
-            view.horizon = &engine_->garden().horizon;
-            view.outward = receiver_.outward;
-        }
+        const DiskView view{.centre = arc_->direction(instant),
+                            .radius = arc_->disk_radius(),
+                            .sights = std::span<const Sight* const>(candidates_).subspan(first),
+                            .optics = optics_,
+                            .sky_edges = sky.edges(),
+                            .horizon = sky.is_straight ? nullptr : &engine_->garden().horizon};
         return sum_.shares(view, points);
     }
 
-    void emit(UtcSeconds from, UtcSeconds to, const DiskShares& shares, bool is_uniform) {
+    void emit(UtcSeconds from, UtcSeconds to, const DiskShares& shares, bool is_settled) {
         found_sun_ = found_sun_ || shares.full + shares.filtered > 0.0;
-        slices_.push_back({.from = from, .to = to, .shares = shares, .is_uniform = is_uniform});
+        slices_.push_back({.from = from, .to = to, .shares = shares, .is_settled = is_settled});
     }
 
     [[nodiscard]] bool is_done() const { return stops_at_sun_ && found_sun_; }
@@ -288,19 +336,20 @@ class SpotSun::Tracer {
     bool found_sun_ = false;
     std::vector<rays::Part> parts_;
     std::vector<const Sight*> candidates_;  // a stack: each level of halving on top of the last
+    std::vector<TransitPart> transit_;
     std::vector<SunSlice> slices_;
     std::vector<SunSpan> spans_;
 };
 
-// A leaf's state is known at its middle, a uniform slice's all along: changes lie between.
+// A leaf's state is known at its middle, a settled slice's all along: changes lie between.
 std::vector<SunSpan> SpotSun::Tracer::spans() {
     spans_.clear();
     if (slices_.empty()) return {};
     const auto first_known = [](const SunSlice& slice) {
-        return slice.is_uniform ? slice.from : midway(slice.from, slice.to);
+        return slice.is_settled ? slice.from : midway(slice.from, slice.to);
     };
     const auto last_known = [](const SunSlice& slice) {
-        return slice.is_uniform ? slice.to : midway(slice.from, slice.to);
+        return slice.is_settled ? slice.to : midway(slice.from, slice.to);
     };
     add_change(slices_.front().from, state_of(slices_.front().shares));
     for (std::size_t i = 1; i < slices_.size(); ++i) {

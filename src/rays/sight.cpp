@@ -100,6 +100,18 @@ Cover Sight::cover(const Beam& beam) const {
     return Cover::whole;
 }
 
+std::optional<Vec3> Sight::only_edge(const Beam& beam) const {
+    if (kind_ != Kind::cone) return std::nullopt;
+    const double sine = sin(beam.half_angle);
+    std::optional<Vec3> edge;
+    for (const Vec3& normal : planes_) {
+        if (dot(normal, beam.axis) <= -sine) continue;
+        if (edge) return std::nullopt;
+        edge = normal;
+    }
+    return edge;
+}
+
 bool Sight::misses(const Beam& beam, double sine) const {
     for (const Vec3& normal : planes_) {
         if (dot(normal, beam.axis) > sine) return true;

@@ -1,6 +1,7 @@
 #include "exposure/disk.h"
 
 #include "base/within.h"
+#include "exposure/edge_transit.h"
 #include "exposure/traced_spot.h"
 
 #include <catch2/catch.hpp>
@@ -88,10 +89,11 @@ TEST_CASE("a straight edge hides the disk's share", "[exposure][published]") {
                                         .radius = radius,
                                         .sights = only,
                                         .optics = garden.optics(),
-                                        .horizon = nullptr,
-                                        .outward = std::nullopt},
+                                        .sky_edges = {},
+                                        .horizon = nullptr},
                                        points);
         CAPTURE(row[0]);
+        CHECK(exposure::share_beyond_edge(row[0]) == within(row[1], 1e-8));
         CHECK(shares.full == within(row[1], 4.5 / 256.0));
         CHECK(shares.filtered <= 0.0);
         CHECK(shares.effective == Approx(shares.full));
@@ -114,12 +116,13 @@ TEST_CASE("half shadow is as wide as the disk at the edge's distance", "[exposur
             const rays::Sight sight = sights.from({0, y, 0}, {.piece = 0});
             const rays::Sight* const only[] = {&sight};
             return sum
-                .shares({.centre = {1, 0, 0},
+                .shares({.origin = {0, y, 0},
+                         .centre = {1, 0, 0},
                          .radius = Angle::degrees(0.2666),
                          .sights = only,
                          .optics = garden.optics(),
-                         .horizon = nullptr,
-                         .outward = std::nullopt},
+                         .sky_edges = {},
+                         .horizon = nullptr},
                         DiskPoints(2000))
                 .full;
         };
@@ -154,8 +157,8 @@ TEST_CASE("layers of the disk multiply", "[exposure][property]") {
                                     .radius = Angle::degrees(0.2665),
                                     .sights = all,
                                     .optics = garden.optics(),
-                                    .horizon = nullptr,
-                                    .outward = std::nullopt},
+                                    .sky_edges = {},
+                                    .horizon = nullptr},
                                    DiskPoints(128));
     CHECK(shares.full <= 0.0);
     CHECK(shares.filtered == within(0.5, 4.5 / 256.0));

@@ -34,7 +34,8 @@ struct SunSlice {
     UtcSeconds from;
     UtcSeconds to;
     DiskShares shares;
-    bool is_uniform = true;  ///< full and filtered hold all the time; else they were taken midway
+    /// The state of most of the disk holds all the time; else it is known only midway.
+    bool is_settled = true;
 };
 
 /// A day at one receiver: slices and spans each follow one another without a gap.

@@ -3,6 +3,7 @@
 #include "sunfleck/geometry/garden.h"
 #include "sunfleck/rays/engine.h"
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -49,6 +50,9 @@ class Sight {
     /// dot(normal, d) <= 0 for all of them (no plane: every ray does).
     [[nodiscard]] bool is_cone() const { return kind_ == Kind::cone; }
     [[nodiscard]] std::span<const Vec3> planes() const { return planes_; }
+    /// The one plane whose side decides which rays of the beam meet it: those along d with
+    /// dot(normal, d) <= 0. Nothing when it is no cone, or more than one plane crosses the beam.
+    [[nodiscard]] std::optional<Vec3> only_edge(const Beam& beam) const;
     [[nodiscard]] Part part() const { return part_; }
 
     /// The ray from the sight's point along the unit vector `direction`.
