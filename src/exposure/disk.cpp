@@ -5,6 +5,23 @@
 #include <numbers>
 
 namespace sunfleck::exposure {
+namespace {
+
+// Towards the points of the disk: centre + x side + y over, for x, y of a point of the unit disk.
+geometry::RayFan fan_of(const DiskView& view, const DiskPoints& points) {
+    const Vec3 centre = view.centre;
+    const Vec3 up = std::abs(centre.z) < 0.999 ? Vec3{0.0, 0.0, 1.0} : Vec3{1.0, 0.0, 0.0};
+    const double reach = tan(view.radius);
+    const Vec3 side = normalised(cross(up, centre));
+    return {.origin = view.origin,
+            .centre = centre,
+            .side = reach * side,
+            .over = reach * cross(centre, side),
+            .x = points.x(),
+            .y = points.y()};
+}
+
+}  // namespace
 
 DiskPoints::DiskPoints(std::size_t pairs) {
     // Half the golden angle: the spiral and its opposite are two arms of one even pattern.
@@ -19,39 +36,19 @@ DiskPoints::DiskPoints(std::size_t pairs) {
     }
 }
 
-// Directions of the disk: centre + x side + y over, for x, y of a point of the unit disk. Not of
-// unit length (by 1e-5), which signs of products with planes do not mind.
-struct DiskSum::Frame {
-    Vec3 centre;
-    Vec3 side;
-    Vec3 over;
-
-    Frame(Vec3 middle, Angle radius) : centre(middle) {
-        const Vec3 up = std::abs(middle.z) < 0.999 ? Vec3{0.0, 0.0, 1.0} : Vec3{1.0, 0.0, 0.0};
-        const double reach = tan(radius);
-        const Vec3 unit_side = normalised(cross(up, middle));
-        side = reach * unit_side;
-        over = reach * cross(middle, unit_side);
-    }
-    [[nodiscard]] Vec3 at(double x, double y) const {
-        return normalised(centre + x * side + y * over);
-    }
-};
-
 DiskShares DiskSum::shares(const DiskView& view, const DiskPoints& points) {
     const std::size_t count = points.size();
     light_.assign(count, 1.0);
     is_met_.assign(count, 0.0);
-    outside_.resize(count);
-    const Frame frame(view.centre, view.radius);
-    for (const Vec3& edge : view.sky_edges) hide_half_sky(frame, edge, points);
-    if (view.horizon != nullptr) hide_below_horizon(frame, *view.horizon, points);
-    for (const rays::Sight* sight : view.sights) {
-        if (sight->is_cone()) cross_cone(frame, *sight, points);
-    }
-    for (const rays::Sight* sight : view.sights) {
-        if (!sight->is_cone()) {
-            cross_body(frame, *sight, view.optics[sight->part().piece], points);
+    scratch_.resize(2 * count);
+    const geometry::RayFan fan = fan_of(view, points);
+    for (const Vec3& edge : view.sky_edges) hide_beyond(edge, fan);
+    if (view.horizon != nullptr) hide_below_horizon(*view.horizon, fan);
+    const rays::FanLight light{.kept = light_, .is_met = is_met_, .scratch = scratch_};
+    for (const bool asks_cones : {true, false}) {  // the cheap ones first: they may hide all
+        for (const rays::Sight* sight : view.sights) {
+            if (sight->is_cone() != asks_cones) continue;
+            sight->dim(view.optics[sight->part().piece], fan, light);
         }
     }
     DiskShares sum;
@@ -65,56 +62,18 @@ DiskShares DiskSum::shares(const DiskView& view, const DiskPoints& points) {
     return {sum.full * weight, sum.filtered * weight, sum.effective * weight};
 }
 
-void DiskSum::hide_half_sky(const Frame& frame, Vec3 outward, const DiskPoints& points) {
-    const double middle = dot(outward, frame.centre);
-    const double per_x = dot(outward, frame.side);
-    const double per_y = dot(outward, frame.over);
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        if (middle + per_x * points.x()[i] + per_y * points.y()[i] <= 0.0) light_[i] = 0.0;
+void DiskSum::hide_beyond(Vec3 sky_edge, const geometry::RayFan& fan) {
+    const double middle = dot(sky_edge, fan.centre);
+    const double per_x = dot(sky_edge, fan.side);
+    const double per_y = dot(sky_edge, fan.over);
+    for (std::size_t i = 0; i < fan.size(); ++i) {
+        if (middle + per_x * fan.x[i] + per_y * fan.y[i] <= 0.0) light_[i] = 0.0;
     }
 }
 
-void DiskSum::hide_below_horizon(const Frame& frame, const geometry::Horizon& horizon,
-                                 const DiskPoints& points) {
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        const bool is_seen =
-            geometry::is_over_horizon(horizon, frame.at(points.x()[i], points.y()[i]));
-        if (!is_seen) light_[i] = 0.0;
-    }
-}
-
-void DiskSum::cross_cone(const Frame& frame, const rays::Sight& sight, const DiskPoints& points) {
-    const std::size_t count = points.size();
-    std::fill(outside_.begin(), outside_.end(), -1.0);
-    for (const Vec3& normal : sight.planes()) {
-        const double middle = dot(normal, frame.centre);
-        const double per_x = dot(normal, frame.side);
-        const double per_y = dot(normal, frame.over);
-        const double* x = points.x().data();
-        const double* y = points.y().data();
-        double* outside = outside_.data();
-        for (std::size_t i = 0; i < count; ++i) {
-            const double here = middle + per_x * x[i] + per_y * y[i];
-            outside[i] = here > outside[i] ? here : outside[i];
-        }
-    }
-    const double transmittance = sight.transmittance();
-    for (std::size_t i = 0; i < count; ++i) {
-        const bool is_inside = outside_[i] <= 0.0;
-        light_[i] *= is_inside ? transmittance : 1.0;
-        is_met_[i] = is_inside ? 1.0 : is_met_[i];
-    }
-}
-
-void DiskSum::cross_body(const Frame& frame, const rays::Sight& sight,
-                         const geometry::PieceOptics& optics, const DiskPoints& points) {
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        if (light_[i] <= 0.0) continue;
-        const geometry::Passage passage =
-            sight.pass(optics, frame.at(points.x()[i], points.y()[i]));
-        if (!passage.is_met) continue;
-        light_[i] *= passage.transmittance;
-        is_met_[i] = 1.0;
+void DiskSum::hide_below_horizon(const geometry::Horizon& horizon, const geometry::RayFan& fan) {
+    for (std::size_t i = 0; i < fan.size(); ++i) {
+        if (!geometry::is_over_horizon(horizon, fan.direction(i))) light_[i] = 0.0;
     }
 }
 

@@ -4,10 +4,10 @@
 #include "sunfleck/base/vec3.h"
 #include "sunfleck/exposure/spot_sun.h"
 #include "sunfleck/geometry/garden.h"
+#include "sunfleck/geometry/ray_fan.h"
 #include "sunfleck/rays/sight.h"
 
 #include <cstddef>
-#include <optional>
 #include <span>
 #include <vector>
 
@@ -29,6 +29,7 @@ class DiskPoints {
 
 /// The sun's disk in the sky and what stands before it.
 struct DiskView {
+    Vec3 origin;  ///< of the sights
     Vec3 centre;  ///< unit vector
     Angle radius;
     std::span<const rays::Sight* const> sights;
@@ -43,17 +44,12 @@ class DiskSum {
     [[nodiscard]] DiskShares shares(const DiskView& view, const DiskPoints& points);
 
   private:
-    struct Frame;
-    void hide_half_sky(const Frame& frame, Vec3 outward, const DiskPoints& points);
-    void hide_below_horizon(const Frame& frame, const geometry::Horizon& horizon,
-                            const DiskPoints& points);
-    void cross_cone(const Frame& frame, const rays::Sight& sight, const DiskPoints& points);
-    void cross_body(const Frame& frame, const rays::Sight& sight,
-                    const geometry::PieceOptics& optics, const DiskPoints& points);
+    void hide_beyond(Vec3 sky_edge, const geometry::RayFan& fan);
+    void hide_below_horizon(const geometry::Horizon& horizon, const geometry::RayFan& fan);
 
-    std::vector<double> light_;    ///< product of transmittances, 0 where blocked
-    std::vector<double> is_met_;   ///< 1 where something was met
-    std::vector<double> outside_;  ///< how far outside of the cone at hand, at most
+    std::vector<double> light_;   ///< product of transmittances, 0 where blocked
+    std::vector<double> is_met_;  ///< 1 where something was met
+    std::vector<double> scratch_;
 };
 
 }  // namespace sunfleck::exposure

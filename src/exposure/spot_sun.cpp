@@ -42,10 +42,6 @@ bool is_undecided(const DiskShares& shares) {
            std::abs(shares.full + shares.filtered - 0.5) < undecided;
 }
 
-bool is_opaque(const Sight& sight) {
-    return sight.is_uniform() && sight.transmittance() <= 0.0;
-}
-
 // The sights of one receiver's parts, made when first asked for.
 class SightBook {
   public:
@@ -197,7 +193,7 @@ class SpotSun::Tracer {
                 finding.mixed = sight;
                 continue;
             }
-            finding.is_blocked = is_opaque(*sight);
+            finding.is_blocked = cover == Cover::dark;
             finding.is_filled = true;
             if (sight->is_uniform()) {
                 finding.transmittance *= sight->transmittance();
@@ -302,7 +298,8 @@ class SpotSun::Tracer {
 
     DiskShares disk(UtcSeconds instant, std::size_t first, const SkyInBeam& sky,
                     const DiskPoints& points) {
-        const DiskView view{.centre = arc_->direction(instant),
+        const DiskView view{.origin = receiver_.point,
+                            .centre = arc_->direction(instant),
                             .radius = arc_->disk_radius(),
                             .sights = std::span<const Sight* const>(candidates_).subspan(first),
                             .optics = optics_,

@@ -6,6 +6,7 @@
 //   cone       x^2 + y^2 <= (1 - z)^2       0 <= z <= 1
 //   column     x^2 + y^2 <= 1               0 <= z <= 1
 #include "sunfleck/geometry/passage.h"
+#include "sunfleck/geometry/ray_fan.h"
 
 #include <algorithm>
 #include <cmath>
@@ -102,18 +103,73 @@ Stretch inside(scene::CrownForm form, Vec3 p, Vec3 d) {
     return common(slab, inside_upward({round.a, round.b, round.c - 1.0}));
 }
 
+/// Vectors as the crown's frame has them.
+class CrownFrame {
+  public:
+    explicit CrownFrame(const Crown& crown)
+        : crown_(&crown), side_{-crown.axis.y, crown.axis.x, 0.0} {}
+    [[nodiscard]] Vec3 of(Vec3 v) const {
+        return {dot(v, crown_->axis) / crown_->half_width_m, dot(v, side_) / crown_->half_across_m,
+                v.z / crown_->height_m};
+    }
+
+  private:
+    const Crown* crown_;
+    Vec3 side_;
+};
+
+double path_inside(scene::CrownForm form, Vec3 p, Vec3 d) {
+    const Stretch stretch = inside(form, p, d);
+    const double path = stretch.to - std::max(0.0, stretch.from);
+    return path > 0.0 && std::isfinite(path) ? path : 0.0;
+}
+
+/// All rays of a fan through an ellipsoid, without a branch.
+void ellipsoid_paths_m(const CrownFrame& frame, Vec3 p, const RayFan& fan,
+                       std::span<double> paths_m) {
+    const auto to_ball = [&](Vec3 v) {
+        const Vec3 d = frame.of(v);
+        return Vec3{d.x, d.y, 2.0 * d.z};
+    };
+    const Vec3 q{p.x, p.y, 2.0 * p.z - 1.0};
+    const Vec3 centre = to_ball(fan.centre);
+    const Vec3 side = to_ball(fan.side);
+    const Vec3 over = to_ball(fan.over);
+    const double c = dot(q, q) - 1.0;
+    for (std::size_t i = 0; i < fan.size(); ++i) {
+        const Vec3 along = fan.centre + fan.x[i] * fan.side + fan.y[i] * fan.over;
+        const Vec3 d = centre + fan.x[i] * side + fan.y[i] * over;
+        const double a = dot(d, d);
+        const double b = dot(q, d);
+        const double root = std::sqrt(std::max(0.0, b * b - a * c));
+        const double from = std::max(0.0, -b - root);
+        const double to = std::max(from, root - b);
+        paths_m[i] = (to - from) / a * length(along);
+    }
+}
+
 }  // namespace
 
 double crown_path_m(const Crown& crown, Vec3 origin, Vec3 direction) {
-    const Vec3 side{-crown.axis.y, crown.axis.x, 0.0};
-    const auto in_frame = [&](Vec3 v) {
-        return Vec3{dot(v, crown.axis) / crown.half_width_m, dot(v, side) / crown.half_across_m,
-                    v.z / crown.height_m};
-    };
-    const Stretch stretch =
-        inside(crown.form, in_frame(origin - crown.base_centre), in_frame(direction));
-    const double path = stretch.to - std::max(0.0, stretch.from);
-    return path > 0.0 && std::isfinite(path) ? path : 0.0;
+    const CrownFrame frame(crown);
+    return path_inside(crown.form, frame.of(origin - crown.base_centre), frame.of(direction));
+}
+
+void crown_paths_m(const Crown& crown, const RayFan& fan, std::span<double> paths_m) {
+    const CrownFrame frame(crown);
+    const Vec3 p = frame.of(fan.origin - crown.base_centre);
+    if (crown.form == scene::CrownForm::ellipsoid) {
+        ellipsoid_paths_m(frame, p, fan, paths_m);
+        return;
+    }
+    const Vec3 centre = frame.of(fan.centre);
+    const Vec3 side = frame.of(fan.side);
+    const Vec3 over = frame.of(fan.over);
+    for (std::size_t i = 0; i < fan.size(); ++i) {
+        const Vec3 along = fan.centre + fan.x[i] * fan.side + fan.y[i] * fan.over;
+        const Vec3 d = centre + fan.x[i] * side + fan.y[i] * over;
+        paths_m[i] = path_inside(crown.form, p, d) * length(along);
+    }
 }
 
 }  // namespace sunfleck::geometry

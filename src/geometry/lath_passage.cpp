@@ -75,15 +75,6 @@ bool meets_any_lath(const LathBody& laths, const PanelPoint& at, const PanelPoin
     return false;
 }
 
-/// 1: laths are told apart; 0: only their mean is seen.
-double sharpness(double pitch_m, double distance_m) {
-    constexpr double sharp_rad = Angle::degrees(1.0).in_radians();
-    constexpr double blurred_rad = Angle::degrees(0.5).in_radians();
-    return std::clamp((pitch_m - blurred_rad * distance_m) /
-                          ((sharp_rad - blurred_rad) * std::max(distance_m, 1e-9)),
-                      0.0, 1.0);
-}
-
 /// Mean of the panel where the ray crosses its middle plane at distance `t`; 1 beside it. Each
 /// lath counts as the middle of its pitch, so that the panel's whole shade is kept.
 double averaged(const LathBody& laths, const PanelPoint& at, const PanelPoint& d, double t) {
@@ -95,7 +86,23 @@ double averaged(const LathBody& laths, const PanelPoint& at, const PanelPoint& d
     return is_within ? mean_lath_transmittance(laths, d.c / d.h) : 1.0;
 }
 
+LathBlend blend_of(const LathBody& laths, const PanelPoint& at, const PanelPoint& d) {
+    // Where the ray crosses the axes' plane; along that plane it stays among the laths.
+    const double crossing_m = std::abs(d.h) > 0.0 ? -at.h / d.h : 0.0;
+    const bool is_crossed = crossing_m > 0.0 && std::isfinite(crossing_m);
+    const double sharp = is_crossed ? lath_sharpness(laths.pitch_m, crossing_m) : 1.0;
+    return {.sharp = sharp, .mean = sharp < 1.0 ? averaged(laths, at, d, crossing_m) : 1.0};
+}
+
 }  // namespace
+
+double lath_sharpness(double pitch_m, double distance_m) {
+    constexpr double sharp_rad = Angle::degrees(1.0).in_radians();
+    constexpr double blurred_rad = Angle::degrees(0.5).in_radians();
+    return std::clamp((pitch_m - blurred_rad * distance_m) /
+                          ((sharp_rad - blurred_rad) * std::max(distance_m, 1e-9)),
+                      0.0, 1.0);
+}
 
 LathHalves lath_halves(const LathBody& laths) {
     const double c = std::abs(cos(laths.slat_tilt));
@@ -113,17 +120,19 @@ double mean_lath_transmittance(const LathBody& laths, double run_per_rise) {
     return open > 0.0 ? open : 0.0;
 }
 
+LathBlend lath_blend(const LathBody& laths, Vec3 origin, Vec3 direction) {
+    const PanelPoint at = in_panel(laths, origin - laths.corner);
+    const PanelPoint d = in_panel(laths, direction);
+    return blend_of(laths, at, d);
+}
+
 Passage pass_laths(const LathBody& laths, Vec3 origin, Vec3 direction) {
     const PanelPoint at = in_panel(laths, origin - laths.corner);
     const PanelPoint d = in_panel(laths, direction);
+    const LathBlend blend = blend_of(laths, at, d);
     const LathHalves half = lath_halves(laths);
-    // Where the ray crosses the axes' plane; along that plane it stays among the laths.
-    const double crossing_m = std::abs(d.h) > 0.0 ? -at.h / d.h : 0.0;
-    const bool is_crossed = crossing_m > 0.0 && std::isfinite(crossing_m);
-    const double sharp = is_crossed ? sharpness(laths.pitch_m, crossing_m) : 1.0;
-    const double resolved = sharp > 0.0 && meets_any_lath(laths, at, d, half) ? 0.0 : 1.0;
-    const double mean = sharp < 1.0 ? averaged(laths, at, d, crossing_m) : 1.0;
-    const double transmittance = sharp * resolved + (1.0 - sharp) * mean;
+    const bool is_blocked = blend.sharp > 0.0 && meets_any_lath(laths, at, d, half);
+    const double transmittance = blend.transmittance(is_blocked);
     return {transmittance < 1.0, transmittance};
 }
 

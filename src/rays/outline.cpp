@@ -183,4 +183,41 @@ Outline outline_of_box(Vec3 low, Vec3 high) {
     return outline;
 }
 
+bool is_seen_from(const Plane& face, Vec3 origin) {
+    return dot(face.normal, origin) > face.offset;
+}
+
+Vec3 middle_of(const Outline& outline) {
+    Vec3 sum;
+    for (const OutlineEdge& edge : outline.edges) sum = sum + edge.a + edge.b;
+    return (0.5 / static_cast<double>(outline.edges.size())) * sum;
+}
+
+void add_plane(Vec3 origin, Vec3 a, Vec3 b, Vec3 middle, std::vector<Vec3>& planes) {
+    const Vec3 normal = cross(a - origin, b - origin);
+    const double size = length(normal);
+    if (size <= no_width * (1.0 + length(a - origin) * length(b - origin))) return;
+    const double sign = dot(normal, middle - origin) > 0.0 ? -1.0 : 1.0;
+    planes.push_back((sign / size) * normal);
+}
+
+ConeInView cone_in_view(const Outline& outline, Vec3 origin) {
+    ConeInView view;
+    std::vector<bool> seen(outline.faces.size());
+    bool is_any_seen = false;
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        seen[i] = is_seen_from(outline.faces[i], origin);
+        is_any_seen = is_any_seen || seen[i];
+    }
+    view.is_within = !is_any_seen;
+    if (view.is_within) return view;
+    const Vec3 middle = middle_of(outline);
+    for (const OutlineEdge& edge : outline.edges) {
+        const bool is_silhouette =
+            seen[static_cast<std::size_t>(edge.left)] != seen[static_cast<std::size_t>(edge.right)];
+        if (is_silhouette) add_plane(origin, edge.a, edge.b, middle, view.planes);
+    }
+    return view;
+}
+
 }  // namespace sunfleck::rays

@@ -15,4 +15,20 @@ namespace sunfleck::rays {
 /// Its twelve triangles, outward.
 [[nodiscard]] std::vector<geometry::Triangle> facets_of_box(Vec3 low, Vec3 high);
 
+/// A face seen this nearly edge-on, or an edge seen this nearly end-on, has no width in view.
+inline constexpr double no_width = 1e-12;
+
+[[nodiscard]] bool is_seen_from(const geometry::Plane& face, Vec3 origin);
+[[nodiscard]] Vec3 middle_of(const Outline& outline);
+/// Appends the outward unit normal of the plane through the origin and an edge, turned so that
+/// `middle` is inside; nothing when the edge has no width in view.
+void add_plane(Vec3 origin, Vec3 a, Vec3 b, Vec3 middle, std::vector<Vec3>& planes);
+
+/// The cone that a closed convex body fills in view; empty from within.
+struct ConeInView {
+    bool is_within = false;
+    std::vector<Vec3> planes;
+};
+[[nodiscard]] ConeInView cone_in_view(const Outline& outline, Vec3 origin);
+
 }  // namespace sunfleck::rays

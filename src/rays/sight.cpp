@@ -1,8 +1,11 @@
 #include "sunfleck/rays/sight.h"
 
+#include "rays/fan_plane.h"
+#include "rays/lath_sight.h"
 #include "rays/outline.h"
 #include "sunfleck/base/require.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <utility>
@@ -17,56 +20,10 @@ namespace {
 using geometry::Passage;
 using geometry::Piece;
 
-// A face seen this nearly edge-on, or an edge seen this nearly end-on, has no width in view.
-constexpr double no_width = 1e-12;
 // A corner this near to a plane of a cone lies on it: far above rounding, far below any cloth.
 constexpr double same_plane_m = 1e-9;
 // Bounding boxes grow by this so that rounding in them can hide nothing.
 constexpr double box_margin_m = 1e-6;
-
-bool is_seen_from(const geometry::Plane& face, Vec3 origin) {
-    return dot(face.normal, origin) > face.offset;
-}
-
-Vec3 middle_of(const Outline& outline) {
-    Vec3 sum;
-    for (const OutlineEdge& edge : outline.edges) sum = sum + edge.a + edge.b;
-    return (0.5 / static_cast<double>(outline.edges.size())) * sum;
-}
-
-// Appends the plane through the origin and an edge, turned so that `middle` is inside.
-void add_plane(Vec3 origin, Vec3 a, Vec3 b, Vec3 middle, std::vector<Vec3>& planes) {
-    const Vec3 normal = cross(a - origin, b - origin);
-    const double size = length(normal);
-    if (size <= no_width * (1.0 + length(a - origin) * length(b - origin))) return;
-    const double sign = dot(normal, middle - origin) > 0.0 ? -1.0 : 1.0;
-    planes.push_back((sign / size) * normal);
-}
-
-// The cone that a closed convex body fills in view; empty from within.
-struct ConeInView {
-    bool is_within = false;
-    std::vector<Vec3> planes;
-};
-
-ConeInView cone_in_view(const Outline& outline, Vec3 origin) {
-    ConeInView view;
-    std::vector<bool> seen(outline.faces.size());
-    bool is_any_seen = false;
-    for (std::size_t i = 0; i < seen.size(); ++i) {
-        seen[i] = is_seen_from(outline.faces[i], origin);
-        is_any_seen = is_any_seen || seen[i];
-    }
-    view.is_within = !is_any_seen;
-    if (view.is_within) return view;
-    const Vec3 middle = middle_of(outline);
-    for (const OutlineEdge& edge : outline.edges) {
-        const bool is_silhouette =
-            seen[static_cast<std::size_t>(edge.left)] != seen[static_cast<std::size_t>(edge.right)];
-        if (is_silhouette) add_plane(origin, edge.a, edge.b, middle, view.planes);
-    }
-    return view;
-}
 
 Piece box_of(const Piece& piece) {
     Piece box;
@@ -94,10 +51,20 @@ Cover Sight::cover(const Beam& beam) const {
     if (misses(beam, sine)) return Cover::none;
     if (kind_ == Kind::body) return cover_of_body(beam);
     if (kind_ == Kind::arcs) return cover_of_arcs(beam, sine);
+    if (!holds(beam.axis, sine)) return Cover::mixed;
+    if (kind_ == Kind::laths) return laths_->cover(beam);
+    return filled();
+}
+
+Cover Sight::filled() const {
+    return is_uniform() && transmittance_ <= 0.0 ? Cover::dark : Cover::whole;
+}
+
+bool Sight::holds(Vec3 axis, double sine) const {
     for (const Vec3& normal : planes_) {
-        if (dot(normal, beam.axis) > -sine) return Cover::mixed;
+        if (dot(normal, axis) > -sine) return false;
     }
-    return Cover::whole;
+    return true;
 }
 
 std::optional<Vec3> Sight::only_edge(const Beam& beam) const {
@@ -133,7 +100,7 @@ Cover Sight::cover_of_body(const Beam& beam) const {
             return Cover::mixed;
         }
     }
-    return Cover::whole;
+    return filled();
 }
 
 Cover Sight::cover_of_arcs(const Beam& beam, double sine) const {
@@ -147,7 +114,7 @@ Cover Sight::cover_of_arcs(const Beam& beam, double sine) const {
     const Passage passage = geometry::pass(*piece_, {}, origin_, beam.axis);
     if (!passage.is_met) return Cover::none;
     const bool is_crossed_once = passage.transmittance >= transmittance_ * (1.0 - 1e-9);
-    return is_crossed_once ? Cover::whole : Cover::mixed;
+    return is_crossed_once ? filled() : Cover::mixed;
 }
 
 Passage Sight::pass(const geometry::PieceOptics& optics, Vec3 direction) const {
@@ -157,6 +124,47 @@ Passage Sight::pass(const geometry::PieceOptics& optics, Vec3 direction) const {
         if (dot(normal, direction) > 0.0) return {};
     }
     return {.is_met = true, .transmittance = transmittance_};
+}
+
+void Sight::dim(const geometry::PieceOptics& optics, const geometry::RayFan& fan,
+                FanLight light) const {
+    if (!optics.hangs || kind_ == Kind::never) return;
+    if (kind_ == Kind::cone) return dim_by_cone(fan, light);
+    const double sine = std::max(length(fan.side), length(fan.over));
+    if (kind_ == Kind::laths && holds(fan.centre, sine)) return laths_->dim(fan, light);
+    if (const auto* crown = std::get_if<geometry::Crown>(&piece_->body)) {
+        return dim_by_crown(*crown, optics.k_per_m, fan, light);
+    }
+    for (std::size_t i = 0; i < fan.size(); ++i) {
+        if (!(light.kept[i] > 0.0)) continue;
+        const Passage passage = geometry::pass(*piece_, optics, origin_, fan.direction(i));
+        if (!passage.is_met) continue;
+        light.kept[i] *= passage.transmittance;
+        light.is_met[i] = 1.0;
+    }
+}
+
+void Sight::dim_by_cone(const geometry::RayFan& fan, FanLight light) const {
+    const std::span<double> outside = light.scratch.first(fan.size());
+    std::fill(outside.begin(), outside.end(), -1.0);
+    for (const Vec3& normal : planes_) raise_to_plane(fan, normal, outside);
+    for (std::size_t i = 0; i < fan.size(); ++i) {
+        const bool is_inside = outside[i] <= 0.0;
+        light.kept[i] *= is_inside ? transmittance_ : 1.0;
+        light.is_met[i] = is_inside ? 1.0 : light.is_met[i];
+    }
+}
+
+void Sight::dim_by_crown(const geometry::Crown& crown, double k_per_m, const geometry::RayFan& fan,
+                         FanLight light) {
+    if (!(k_per_m > 0.0)) return;
+    const std::span<double> paths_m = light.scratch.first(fan.size());
+    geometry::crown_paths_m(crown, fan, paths_m);
+    for (std::size_t i = 0; i < fan.size(); ++i) {
+        if (!(paths_m[i] > 0.0)) continue;
+        light.kept[i] *= std::exp(-k_per_m * paths_m[i]);
+        light.is_met[i] = 1.0;
+    }
 }
 
 Sights::Sights(const geometry::Garden& garden) : garden_(&garden) {
@@ -176,7 +184,10 @@ Sight Sights::from(Vec3 origin, Part part) const {
         return sight;
     }
     const Outline& outline = outlines_[part.piece];
-    if (outline.is_box) {
+    const auto* laths = std::get_if<geometry::LathBody>(&piece.body);
+    if (laths != nullptr) {
+        sight.see_laths(outline, *laths);
+    } else if (outline.is_box) {
         sight.see_box(outline);
     } else if (const auto* sheet = std::get_if<geometry::Sheet>(&piece.body)) {
         sight.see_sheet(outline, *sheet);
@@ -274,10 +285,18 @@ void Sight::see_box(const Outline& outline) {
     kind_ = Kind::body;
     planes_ = cone_in_view(outline, origin_).planes;
     const auto* solid = std::get_if<geometry::ConvexSolid>(&piece_->body);
-    const bool is_laths = std::holds_alternative<geometry::LathBody>(piece_->body);
     transmittance_ = solid != nullptr ? solid->transmittance : 0.0;
     is_varying_ = solid == nullptr;
-    may_fill_ = !is_laths;
+    may_fill_ = true;
+}
+
+void Sight::see_laths(const Outline& outline, const geometry::LathBody& laths) {
+    see_box(outline);
+    may_fill_ = false;
+    auto view = std::make_shared<const LathSight>(laths, origin_);
+    if (!view->is_outlined()) return;
+    laths_ = std::move(view);
+    kind_ = Kind::laths;
 }
 
 }  // namespace sunfleck::rays

@@ -41,4 +41,19 @@ struct Passage {
 /// is that of its two edges. Laths that overlap in the light's direction let nothing through.
 [[nodiscard]] double mean_lath_transmittance(const LathBody& laths, double run_per_rise);
 
+/// How far laths are told apart at a distance: 1 while pitch over distance exceeds 1 degree, 0
+/// below 0.5 degree. Never rises with the distance.
+[[nodiscard]] double lath_sharpness(double pitch_m, double distance_m);
+
+/// How a ray sees a panel of laths: `sharp` of it one by one, the rest as their mean.
+struct LathBlend {
+    double sharp = 1.0;
+    double mean = 1.0;  ///< transmittance of the panel; 1 beside it
+
+    [[nodiscard]] double transmittance(bool is_blocked_by_a_lath) const {
+        return sharp * (is_blocked_by_a_lath ? 0.0 : 1.0) + (1.0 - sharp) * mean;
+    }
+};
+[[nodiscard]] LathBlend lath_blend(const LathBody& laths, Vec3 origin, Vec3 direction);
+
 }  // namespace sunfleck::geometry

@@ -1,8 +1,10 @@
 #pragma once
 
 #include "sunfleck/geometry/garden.h"
+#include "sunfleck/geometry/ray_fan.h"
 #include "sunfleck/rays/engine.h"
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -14,7 +16,18 @@ enum class Cover {
     none,   ///< no ray of the beam meets it
     mixed,  ///< some may, some may not
     whole,  ///< every ray of the beam meets it
+    dark,   ///< every ray of the beam meets it and none gets through
 };
+
+/// Light along the rays of a fan: the share kept, and 1 where anything was met; and room for twice
+/// as many numbers, whose content means nothing.
+struct FanLight {
+    std::span<double> kept;
+    std::span<double> is_met;
+    std::span<double> scratch;
+};
+
+class LathSight;
 
 /// An edge of a body's surface and the faces on its two sides.
 struct OutlineEdge {
@@ -39,11 +52,13 @@ struct Outline {
 class Sight {
   public:
     /// What the beam, which must start at the sight's own point, finds of it. Never `none` when a
-    /// ray meets it, never `whole` when a ray passes it by; `mixed` is always allowed.
+    /// ray meets it, never `whole` when a ray passes it by, never `dark` when one gets through;
+    /// `mixed` is always allowed. Where it is `whole` though is_uniform() does not hold, its light
+    /// changes smoothly over the beam.
     [[nodiscard]] Cover cover(const Beam& beam) const;
 
     /// True when every ray that meets it keeps the same share of its light.
-    [[nodiscard]] bool is_uniform() const { return kind_ != Kind::body || !is_varying_; }
+    [[nodiscard]] bool is_uniform() const { return !is_varying_; }
     /// Share of light kept where is_uniform(); 0 for opaque bodies.
     [[nodiscard]] double transmittance() const { return transmittance_; }
     /// True when the body is exactly the cone between planes(): a ray along d meets it when
@@ -58,9 +73,13 @@ class Sight {
     /// The ray from the sight's point along the unit vector `direction`.
     [[nodiscard]] geometry::Passage pass(const geometry::PieceOptics& optics, Vec3 direction) const;
 
+    /// pass() for every ray of a fan from the sight's point, into what they have left.
+    void dim(const geometry::PieceOptics& optics, const geometry::RayFan& fan,
+             FanLight light) const;
+
   private:
     friend class Sights;
-    enum class Kind { never, cone, arcs, body };
+    enum class Kind { never, cone, arcs, laths, body };
     struct Arc {
         Vec3 normal;
         Vec3 after_start;
@@ -73,12 +92,18 @@ class Sight {
     [[nodiscard]] bool see_border(const Outline& outline);
     void see_arcs(const Outline& outline);
     void see_box(const Outline& outline);
+    void see_laths(const Outline& outline, const geometry::LathBody& laths);
+    void dim_by_cone(const geometry::RayFan& fan, FanLight light) const;
+    static void dim_by_crown(const geometry::Crown& crown, double k_per_m,
+                             const geometry::RayFan& fan, FanLight light);
+    [[nodiscard]] Cover filled() const;
+    [[nodiscard]] bool holds(Vec3 axis, double sine) const;
     [[nodiscard]] bool misses(const Beam& beam, double sine) const;
     [[nodiscard]] Cover cover_of_body(const Beam& beam) const;
     [[nodiscard]] Cover cover_of_arcs(const Beam& beam, double sine) const;
 
     Kind kind_ = Kind::never;
-    bool is_varying_ = false;  ///< kind body: transmittance changes with the ray
+    bool is_varying_ = false;  ///< transmittance changes with the ray
     bool may_fill_ = false;    ///< kind body: convex, so four met corners mean all met
     double transmittance_ = 0.0;
     Part part_;
@@ -86,6 +111,7 @@ class Sight {
     const geometry::Piece* piece_ = nullptr;
     std::vector<Vec3> planes_;  ///< outward unit normals of planes through the origin
     std::vector<Arc> arcs_;
+    std::shared_ptr<const LathSight> laths_;
 };
 
 /// Makes the sights of a garden; finds each piece's outline once.
