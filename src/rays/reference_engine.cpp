@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <variant>
 
 // Why its answers can be trusted: all triangles hold the garden's own double coordinates, and the
@@ -160,6 +161,7 @@ class ReferenceEngine final : public Engine {
             plant(garden.pieces[i], static_cast<std::uint32_t>(i));
         }
         forest_.build();
+        mesh_facets_.build();
     }
 
     [[nodiscard]] const geometry::Garden& garden() const override { return *garden_; }
@@ -175,9 +177,14 @@ class ReferenceEngine final : public Engine {
         }
     }
 
+    // Whole pieces by their boxes, one each; only the facets of meshes need a tree.
     void add_parts_in(const Beam& beam, std::vector<Part>& parts) const override {
         const auto first_new = static_cast<std::ptrdiff_t>(parts.size());
-        forest_.add_parts_in(beam, parts);
+        const BeamTest test(beam);
+        for (const auto& [index, box] : whole_pieces_) {
+            if (test.may_meet(box)) parts.push_back({.piece = index});
+        }
+        mesh_facets_.add_parts_in(beam, parts);
         std::sort(parts.begin() + first_new, parts.end());
         parts.erase(std::unique(parts.begin() + first_new, parts.end()), parts.end());
     }
@@ -193,6 +200,12 @@ class ReferenceEngine final : public Engine {
             Part part{.piece = index};
             if (is_mesh) part.facet = static_cast<std::uint32_t>(f);
             forest_.add(facets[f], part);
+            if (is_mesh) mesh_facets_.add(facets[f], part);
+        }
+        if (!is_mesh) {
+            whole_pieces_.emplace_back(
+                index, CGAL::Bbox_3(piece.low.x, piece.low.y, piece.low.z, piece.high.x,
+                                    piece.high.y, piece.high.z));
         }
     }
 
@@ -229,6 +242,8 @@ class ReferenceEngine final : public Engine {
 
     const geometry::Garden* garden_;
     Forest forest_;
+    std::vector<std::pair<std::uint32_t, CGAL::Bbox_3>> whole_pieces_;
+    Forest mesh_facets_;
 };
 
 }  // namespace
