@@ -11,7 +11,7 @@ namespace {
 // A spot nearer than this to a body, or an edge that points at it this closely, leaves the outline
 // to rounding.
 constexpr double touching_m = 1e-5;
-constexpr double no_width = 1e-9;
+constexpr double narrowest = 1e-9;
 
 double distance_to(const geometry::Plane& plane, Vec3 point) {
     return dot(plane.normal, point) - plane.offset;
@@ -142,7 +142,7 @@ void ConeViewer::add(Vec3 normal, double size) {
 ConeKind ConeViewer::add_edge(Vec3 a, Vec3 b, Vec3 to_middle) {
     const Vec3 normal = cross(a, b);
     const double size = length(normal);
-    if (size <= no_width * length(a) * length(b)) return ConeKind::doubtful;
+    if (size <= narrowest * length(a) * length(b)) return ConeKind::doubtful;
     if (planes_.count == ConePlanes::most) return ConeKind::doubtful;
     const double sign = dot(normal, to_middle) > 0.0 ? -1.0 : 1.0;
     add(sign * normal, size);
