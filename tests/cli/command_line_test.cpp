@@ -67,6 +67,62 @@ TEST_CASE("a failure asked for as JSON is one object with errors", "[cli][json]"
     CHECK(result["errors"][0]["nearest"] == "midsummer");
 }
 
+TEST_CASE("each failure of a call has its own code, kind and mend", "[cli][junk]") {
+    const std::string small = SUNFLECK_TEST_DATA "/quince_yard.json";
+    const ScratchFolder scratch;
+    const std::string text = read_text(small);
+    const std::string empty = scratch.path("empty.json");
+    const std::string bare = scratch.path("bare.json");
+    const std::string full = scratch.path("full.json");
+    const auto pots = text.find("\"pots\"");
+    const auto benches = text.find("\"benches\"");
+    const auto lifting = text.find("\"lifting\"");
+    const std::string site = text.substr(0, benches);
+    const std::string rest = text.substr(lifting);
+    write_text(empty, site + rest);
+    write_text(bare, text.substr(0, pots) + rest);
+    write_text(full, site + R"("post_stands": [{"id": "P", "x_m": 0, "y_m": 0, "height_m": 1}],
+        "pots": [{"id": "A", "spot": "P", "pinned": true}, {"id": "B"}], )" +
+                         rest);
+    struct Row {
+        std::vector<std::string> words;
+        const char* code;
+        int exit_code;
+    };
+    const std::vector<Row> rows = {
+        {{"exposure", small, "--from", "2026-06-02", "--to", "2026-06-01"}, "range_backwards", 2},
+        {{"exposure", small, "--season", "autum"}, "unknown_season", 2},
+        {{"exposure", small, "--spots", "Z-1"}, "unknown_spot", 2},
+        {{"exposure", empty}, "no_spots", 5},
+        {{"exposure", small, "--picture", scratch.path("x.gif")}, "unknown_picture_format", 2},
+        {{"picture", small, "--at", "25:00"}, "clock_time_unclear", 2},
+        {{"picture", small, "--size", "9x9"}, "picture_size_out_of_range", 2},
+        {{"picture", small, "--spot", "Z-1"}, "unknown_spot", 2},
+        {{"picture", small, "--output", scratch.path("no/such/x.png")}, "file_not_saved", 4},
+        {{"place", bare}, "nothing_to_place", 5},
+        {{"place", small, "--write", scratch.path("no/such/x.json")}, "file_not_saved", 4},
+        {{"why", small, "M2"}, "unknown_pot", 2},
+        {{"why", small, "M1", "--instead", "A"}, "spot_unclear", 2},
+        {{"why", small, "M1", "--instead", "P"}, "spot_held", 5},
+        {{"why", full, "B"}, "no_room", 5},
+        {{"sun", small, "--at", "-", "--at", "12:00"}, "at_twice", 2},
+        {{"sun", small, "--at", "-"}, "no_utc_column", 3},
+    };
+    for (Row row : rows) {
+        CAPTURE(row.words);
+        row.words.emplace_back("--json");
+        const Answer answer = run_program(row.words, "time\n2026-06-21T12:00Z\n");
+        CAPTURE(answer.out, answer.err);
+        CHECK(answer.code == row.exit_code);
+        const json result = json::parse(answer.out, nullptr, false);
+        REQUIRE(result.is_object());
+        REQUIRE(result["errors"].size() == 1);
+        CHECK(result["errors"][0]["code"] == row.code);
+        CHECK_FALSE(result["errors"][0]["message"].get<std::string>().empty());
+        CHECK_FALSE(result["errors"][0]["mend"].get<std::string>().empty());
+    }
+}
+
 TEST_CASE("help and version answer on standard output with exit code 0", "[cli]") {
     CHECK(run_program({"--version"}).out.rfind("sunfleck ", 0) == 0);
     for (const char* command :

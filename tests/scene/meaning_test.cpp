@@ -3,10 +3,13 @@
 #include "sunfleck/scene/scene_file.h"
 
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <chrono>
 #include <set>
+#include <sstream>
+#include <string>
 
 namespace sunfleck::scene {
 namespace {
@@ -58,6 +61,17 @@ std::string listed(const Problems& problems) {
     return text;
 }
 
+/// The JSON value that begins at the problem's line and column, read by another library.
+nlohmann::json value_at(const std::string& text, const Problem& problem) {
+    std::istringstream lines(text);
+    std::string line;
+    for (int i = 1; i < problem.line; ++i) std::getline(lines, line);
+    lines.ignore(problem.column - 1);
+    nlohmann::json value;
+    lines >> value;
+    return value;
+}
+
 struct Slip {
     std::string from;
     std::string to;
@@ -96,7 +110,19 @@ const std::vector<Slip>& slips() {
          "declination_sign", warning, "/site/magnetic_declination_deg", "−12.5"},
         {"\"magnetic_declination_deg\": 1.2", "\"magnetic_declination_deg\": 20",
          "declination_far_off", warning, "/site/magnetic_declination_deg", "east"},
+        {"\"magnetic_declination_deg\": 1.2",
+         "\"magnetic_declination_deg\": 1.2, \"normals\": {\"max_temperature_c\": [7, 8, 11, 14, "
+         "17, 9, 23, 22, 19, 15, 10, 8], \"min_temperature_c\": [2, 2, 3, 5, 8, 11, 13, 13, 11, 8, "
+         "5, 3]}",
+         "temperatures_swapped", error, "/site/normals/max_temperature_c/5", "month 6"},
         // Benches.
+        {"[[5, 0], [7, 0], [7, 1], [5, 1]]", "[[5, 0], [5, 0], [7, 1], [5, 1]]", "outline_front",
+         error, "/benches/2/outline_m", "first two corners"},
+        {"[[5, 0], [7, 0], [7, 1], [5, 1]]", "[[5, 1], [7, 1], [7, 0], [5, 0]]",
+         "outline_clockwise", error, "/benches/2/outline_m", "counter-clockwise"},
+        {"\"eaves_height_m\": 5",
+         "\"eaves_height_m\": 5, \"roof\": \"gable\", \"ridge_height_m\": 4", "ridge_below_eaves",
+         error, "/buildings/0/ridge_height_m", "above the ground"},
         {"[[5, 0], [7, 0], [7, 1], [5, 1]]", "[[5, 0], [7, 0], [5, 1], [7, 1.5]]",
          "outline_crosses_itself", error, "/benches/2/outline_m", "corner 2 to 3"},
         {"[[0, 10], [8, 10], [8, 16], [0, 16]]", "[[0, 10], [8, 16], [8, 10], [0, 16]]",
@@ -149,6 +175,15 @@ const std::vector<Slip>& slips() {
          "/cloths/0/corners_m", "one line"},
         {"\"drop_m\": 0.9", "\"drop_m\": 9", "flap_on_ground", warning, "/cloths/0/flaps/0/drop_m",
          "90 cm"},
+        {"[3, 2, 2.2], [0, 2, 2.2]],\n    \"shade_factor_percent\": 40, \"up\": [{\"from\": "
+         "\"05-20\", \"to\": \"09-05\"}], \"flaps\": [{\"edge\": 1",
+         "[3, 2, 2.2]],\n    \"shade_factor_percent\": 40, \"up\": [{\"from\": "
+         "\"05-20\", \"to\": \"09-05\"}], \"flaps\": [{\"edge\": 4",
+         "edge_missing", error, "/cloths/0/flaps/0", "3 edges"},
+        {"\"lifting\":",
+         "\"meshes\": [{\"id\": \"X\", \"file\": \"shed.dxf\", \"x_m\": 0, \"y_m\": 0}], "
+         "\"lifting\":",
+         "mesh_kind", error, "/meshes/0/file", ".obj"},
         {"\"drop_m\": 0.9}", "\"drop_m\": 0.9}, {\"edge\": 1, \"drop_m\": 0.5}",
          "two_flaps_on_edge", error, "/cloths/0/flaps/1/edge", "same edge"},
         {"{\"from\": \"05-20\", \"to\": \"09-05\"}", "{\"from\": \"09-05\", \"to\": \"05-20\"}",
@@ -257,7 +292,10 @@ TEST_CASE("Every slip is told once, in its place, with its mend", "[scene][prope
         CHECK((problem.message + problem.mend).find(slip.told) != std::string::npos);
         CHECK_FALSE(problem.mend.empty());
         CHECK(problem.file == "yard.json");
-        CHECK(problem.line > 1);
+        // Its line and column are where the value at its pointer begins.
+        const auto spoilt_scene = nlohmann::json::parse(text);
+        CHECK(value_at(text, problem) ==
+              spoilt_scene.at(nlohmann::json::json_pointer(problem.pointer)));
         CHECK(problems.size() == 1 + slip.more);
     }
 }
