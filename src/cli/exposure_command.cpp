@@ -1,3 +1,4 @@
+#include "cli/answer_format.h"
 #include "cli/asked.h"
 #include "cli/asked_spots.h"
 #include "cli/commands.h"
@@ -10,7 +11,6 @@
 #include "sunfleck/output/picture.h"
 #include "sunfleck/scene/spots.h"
 
-#include <ostream>
 #include <utility>
 
 namespace sunfleck::cli {
@@ -19,9 +19,6 @@ namespace {
 using exposure::ReceiverKind;
 using exposure::ReceiverRequest;
 
-// Longer stretches are computed every fifth day.
-constexpr int most_single_days = 10;
-constexpr int stride_days = 5;
 // Half the height of a middling pot, where no pot stands to say its own.
 constexpr double bare_wall_height_m = 0.05;
 
@@ -65,10 +62,9 @@ Result<exposure::ExposureTable> compute(const scene::Scene& scene, const AskedDa
                                         const std::vector<ReceiverRequest>& receivers, int threads,
                                         Terminal& terminal) {
     ScreenProgress progress(terminal);
-    const int days = days_between(dates.range.from, dates.range.to) + 1;
     return exposure::compute_exposure(scene, {.from = dates.range.from,
                                               .to = dates.range.to,
-                                              .day_step = days > most_single_days ? stride_days : 1,
+                                              .day_step = day_step_over(dates.range),
                                               .receivers = receivers,
                                               .thread_count = threads,
                                               .progress = progress.callback()});
@@ -90,23 +86,21 @@ Result<void> draw_rings(const scene::Scene& scene, const exposure::ExposureTable
 void print(const output::ExposureAnswer& answer, const scene::SceneFile& file,
            const ExposureArguments& arguments, Terminal& terminal) {
     const scene::Scene& scene = file.scene();
-    switch (arguments.common.format) {
-        case Format::json:
-            terminal.out << output::exposure_json(answer, {.command = "exposure",
-                                                           .scene_name = scene.site.name,
-                                                           .scene_file = scene.file,
-                                                           .year = year_of(answer.table.from),
-                                                           .time_zone = scene.site.time_zone,
-                                                           .warnings = file.warnings()});
-            return;
-        case Format::csv:
-            terminal.out << output::exposure_csv(answer, arguments.hours);
-            return;
-        case Format::table:
-            terminal.out << (arguments.hours ? output::exposure_hours_text(answer)
-                                             : output::exposure_text(answer));
-            return;
-    }
+    write_answer(
+        arguments.common.format, terminal,
+        [&] {
+            return output::exposure_json(answer, {.command = "exposure",
+                                                  .scene_name = scene.site.name,
+                                                  .scene_file = scene.file,
+                                                  .year = year_of(answer.table.from),
+                                                  .time_zone = scene.site.time_zone,
+                                                  .warnings = file.warnings()});
+        },
+        [&] { return output::exposure_csv(answer, arguments.hours); },
+        [&] {
+            return arguments.hours ? output::exposure_hours_text(answer)
+                                   : output::exposure_text(answer);
+        });
 }
 
 }  // namespace

@@ -1,3 +1,4 @@
+#include "cli/answer_format.h"
 #include "cli/asked.h"
 #include "cli/commands.h"
 #include "cli/saved_picture.h"
@@ -9,7 +10,6 @@
 #include "sunfleck/scene/spots.h"
 
 #include <algorithm>
-#include <ostream>
 #include <utility>
 
 namespace sunfleck::cli {
@@ -45,10 +45,9 @@ Result<placement::Standing> standing_in(const scene::Scene& scene,
 
 Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
     if (auto named = check_picture_name(arguments.picture); !named) return named;
-    const auto file = open_scene(arguments.common, terminal);
+    const auto file = open_plannable_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
-    if (auto ready = require_plannable(*file); !ready) return ready;
     if (auto place = require_folder(arguments.write); !place) return place;
     if (auto place = require_folder(arguments.picture); !place) return place;
     const int year = scene::year_for(scene, arguments.year);
@@ -79,18 +78,13 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
         return output::draw_moves(answer, options);
     });
     if (!drawn) return drawn;
-    switch (arguments.common.format) {
-        case Format::json:
-            terminal.out << output::moves_json(answer, envelope_of(*file, "moves", *table));
-            break;
-        case Format::csv:
-            terminal.out << output::moves_csv(answer);
-            break;
-        case Format::table:
-            terminal.out << output::moves_text(answer)
-                         << written_words(arguments.write, arguments.picture);
-            break;
-    }
+    write_answer(
+        arguments.common.format, terminal,
+        [&] { return output::moves_json(answer, envelope_of(*file, "moves", *table)); },
+        [&] { return output::moves_csv(answer); },
+        [&] {
+            return output::moves_text(answer) + written_words(arguments.write, arguments.picture);
+        });
     return {};
 }
 

@@ -1,4 +1,4 @@
-#include "cli/asked.h"
+#include "cli/answer_format.h"
 #include "cli/commands.h"
 #include "cli/saved_picture.h"
 #include "cli/season_table.h"
@@ -7,16 +7,13 @@
 #include "sunfleck/placement/season_plan.h"
 #include "sunfleck/scene/spots.h"
 
-#include <ostream>
-
 namespace sunfleck::cli {
 
 Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
     if (auto named = check_picture_name(arguments.picture); !named) return named;
-    const auto file = open_scene(arguments.common, terminal);
+    const auto file = open_plannable_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
-    if (auto ready = require_plannable(*file); !ready) return ready;
     if (auto place = require_folder(arguments.write); !place) return place;
     if (auto place = require_folder(arguments.picture); !place) return place;
     const auto asked = period_asked(scene, arguments.when);
@@ -38,18 +35,13 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
         return output::draw_place(answer, options);
     });
     if (!drawn) return drawn;
-    switch (arguments.common.format) {
-        case Format::json:
-            terminal.out << output::place_json(answer, envelope_of(*file, "place", *table));
-            break;
-        case Format::csv:
-            terminal.out << output::place_csv(answer);
-            break;
-        case Format::table:
-            terminal.out << output::place_text(answer)
-                         << written_words(arguments.write, arguments.picture);
-            break;
-    }
+    write_answer(
+        arguments.common.format, terminal,
+        [&] { return output::place_json(answer, envelope_of(*file, "place", *table)); },
+        [&] { return output::place_csv(answer); },
+        [&] {
+            return output::place_text(answer) + written_words(arguments.write, arguments.picture);
+        });
     return {};
 }
 

@@ -18,10 +18,6 @@ namespace sunfleck::cli {
 
 namespace {
 
-// Longer periods are computed every fifth day.
-constexpr int most_single_days = 10;
-constexpr int stride_days = 5;
-
 tl::unexpected<Problems> no_plan(const scene::Scene& scene, const char* message, const char* mend) {
     return failure({.kind = ProblemKind::no_answer,
                     .code = "nothing_to_place",
@@ -57,8 +53,10 @@ Result<AskedPeriod> period_asked(const scene::Scene& scene, const WhenArguments&
     return AskedPeriod{.period = std::move(*period), .is_default = true};
 }
 
-Result<void> require_plannable(const scene::SceneFile& file) {
-    const scene::Scene& scene = file.scene();
+Result<scene::SceneFile> open_plannable_scene(const CommonArguments& common, Terminal& terminal) {
+    auto file = open_scene(common, terminal);
+    if (!file) return file;
+    const scene::Scene& scene = file->scene();
     if (scene.pots.empty()) {
         return no_plan(scene, "The scene has no pots.",
                        "Add some under \"pots\", or take --pots FILE.");
@@ -69,7 +67,7 @@ Result<void> require_plannable(const scene::SceneFile& file) {
     if (const auto weights = placement::harm_weights_of(scene); !weights) {
         return tl::unexpected(weights.error());
     }
-    return {};
+    return file;
 }
 
 Result<void> require_folder(const std::string& path) {
@@ -108,12 +106,11 @@ Result<placement::HarmTable> season_table(const scene::Scene& scene,
                                           const placement::Standing& standing, int threads,
                                           Terminal& terminal) {
     const auto spots = scene::spots_of(scene);
-    const int days = days_between(period.dates.from, period.dates.to) + 1;
     ScreenProgress progress(terminal);
     const auto exposure = exposure::compute_exposure(
         scene, {.from = period.dates.from,
                 .to = period.dates.to,
-                .day_step = days > most_single_days ? stride_days : 1,
+                .day_step = day_step_over(period.dates),
                 .receivers = placement::receivers_needed(scene, spots, period.dates),
                 .thread_count = threads,
                 .progress = progress.callback()});

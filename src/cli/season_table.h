@@ -24,8 +24,9 @@ struct AskedPeriod {
 [[nodiscard]] Result<AskedPeriod> period_asked(const scene::Scene& scene,
                                                const WhenArguments& when);
 
-/// A scene that can be planned: it has pots and spots, and its harm weights are right.
-[[nodiscard]] Result<void> require_plannable(const scene::SceneFile& file);
+/// The scene of a command that plans: it has pots and spots, and its harm weights are right.
+[[nodiscard]] Result<scene::SceneFile> open_plannable_scene(const CommonArguments& common,
+                                                            Terminal& terminal);
 
 /// Whether a file of that name could be written, as far as its folder tells, before the long work
 /// that it is for. An empty path: not asked.

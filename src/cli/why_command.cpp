@@ -59,10 +59,9 @@ Result<std::optional<std::size_t>> spot_asked(const scene::Scene& scene,
 }  // namespace
 
 Result<void> run(const WhyArguments& arguments, Terminal& terminal) {
-    const auto file = open_scene(arguments.common, terminal);
+    const auto file = open_plannable_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
-    if (auto ready = require_plannable(*file); !ready) return ready;
     const auto asked = period_asked(scene, arguments.when);
     if (!asked) return tl::unexpected(asked.error());
     const auto spots = scene::spots_of(scene);

@@ -31,6 +31,13 @@ SheetPoint unit(SheetPoint from, SheetPoint to) {
     return size > 0.0 ? (1.0 / size) * (to - from) : SheetPoint{1.0, 0.0};
 }
 
+/// What a straight piece of wall or hedge covers.
+Path stretch_outline(SheetPoint from, SheetPoint to, double width) {
+    const SheetPoint along = unit(from, to);
+    const SheetPoint half = 0.5 * width * SheetPoint{-along.y, along.x};
+    return polygon(std::vector<SheetPoint>{from + half, to + half, to - half, from - half});
+}
+
 }  // namespace
 
 GardenArtist::GardenArtist(Canvas& canvas, const PlanView& view, const scene::Scene& scene,
@@ -63,19 +70,15 @@ void GardenArtist::draw_building(const scene::Building& building) const {
 }
 
 void GardenArtist::draw_wall_stretch(SheetPoint from, SheetPoint to, double width) const {
-    const SheetPoint along = unit(from, to);
-    const SheetPoint half = 0.5 * width * SheetPoint{-along.y, along.x};
-    const std::vector<SheetPoint> corners{from + half, to + half, to - half, from - half};
-    canvas_.fill(polygon(corners), palette_.wall);
-    canvas_.stroke(polygon(corners), {.colour = palette_.wall_line, .width = 1.0});
+    const Path outline = stretch_outline(from, to, width);
+    canvas_.fill(outline, palette_.wall);
+    canvas_.stroke(outline, {.colour = palette_.wall_line, .width = 1.0});
 }
 
 void GardenArtist::draw_hedge_stretch(SheetPoint from, SheetPoint to, double width) const {
-    const SheetPoint along = unit(from, to);
-    const SheetPoint half = 0.5 * width * SheetPoint{-along.y, along.x};
-    const std::vector<SheetPoint> corners{from + half, to + half, to - half, from - half};
-    canvas_.fill(polygon(corners), palette_.leaf);
-    canvas_.stroke(polygon(corners), {.colour = palette_.leaf_line, .width = 1.2});
+    const Path outline = stretch_outline(from, to, width);
+    canvas_.fill(outline, palette_.leaf);
+    canvas_.stroke(outline, {.colour = palette_.leaf_line, .width = 1.2});
 }
 
 void GardenArtist::draw_fence_stretch(SheetPoint from, SheetPoint to) const {

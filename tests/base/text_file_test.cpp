@@ -1,5 +1,7 @@
 #include "sunfleck/base/text_file.h"
 
+#include "base/scratch_folder.h"
+
 #include <catch2/catch.hpp>
 #include <sys/resource.h>
 #include <sys/stat.h>
@@ -16,33 +18,10 @@
 #include <vector>
 
 using namespace sunfleck;
+using sunfleck::test::ScratchFolder;
 namespace fs = std::filesystem;
 
 namespace {
-
-/// A folder of its own that goes with the test.
-class Folder {
-  public:
-    Folder() {
-        std::string name = (fs::temp_directory_path() / "sunfleck-XXXXXX").string();
-        REQUIRE(::mkdtemp(name.data()) != nullptr);
-        path_ = name;
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() {
-        std::error_code ignored;
-        fs::remove_all(path_, ignored);
-    }
-    fs::path operator/(const char* name) const { return path_ / name; }
-    [[nodiscard]] std::size_t file_count() const {
-        return static_cast<std::size_t>(
-            std::distance(fs::directory_iterator(path_), fs::directory_iterator{}));
-    }
-
-  private:
-    fs::path path_;
-};
 
 std::string content(const fs::path& path) {
     std::ifstream file(path, std::ios::binary);
@@ -66,7 +45,7 @@ mode_t permissions(const fs::path& path) {
 }  // namespace
 
 TEST_CASE("what is saved is read back byte for byte", "[base][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     const std::string text("a\r\n\0\xFF", 5);
     REQUIRE(save_text_file(folder / "s.json", text));
     CHECK(read_text_file(folder / "s.json") == text);
@@ -76,7 +55,7 @@ TEST_CASE("what is saved is read back byte for byte", "[base][property]") {
 }
 
 TEST_CASE("saving keeps permissions and links", "[base][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     const fs::path real = folder / "real.json";
     REQUIRE(save_text_file(real, "old"));
     REQUIRE(::chmod(real.c_str(), 0640) == 0);
@@ -89,7 +68,7 @@ TEST_CASE("saving keeps permissions and links", "[base][property]") {
 }
 
 TEST_CASE("a file that can't be read is a problem of kind file", "[base][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     const fs::path pipe = folder / "pipe";
     REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
     for (const fs::path& path : {folder / "none.json", folder / "", pipe, fs::path("/dev/zero"),
@@ -105,7 +84,7 @@ TEST_CASE("a file that can't be read is a problem of kind file", "[base][propert
 }
 
 TEST_CASE("a file that can't be saved is told and left alone", "[base][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     REQUIRE(fs::create_directory(folder / "sub"));
     for (const fs::path& path : {folder / "no/such/s.json", folder / "sub", folder / "",
                                  fs::path("/proc/s.json"), fs::path()}) {
@@ -120,7 +99,7 @@ TEST_CASE("a file that can't be saved is told and left alone", "[base][property]
 }
 
 TEST_CASE("a full disk leaves the old file", "[base][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     REQUIRE(save_text_file(folder / "s.json", "old"));
     // A limit on file size stops the write half way, as a full disk does.
     const pid_t child = ::fork();
@@ -141,7 +120,7 @@ TEST_CASE("a full disk leaves the old file", "[base][property]") {
 }
 
 TEST_CASE("a saver killed at any moment leaves the old file or the new one", "[base][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     const fs::path path = folder / "garden.json";
     const std::string one(300000, '1');
     const std::string other(200000, '2');
@@ -167,7 +146,7 @@ TEST_CASE("a saver killed at any moment leaves the old file or the new one", "[b
 }
 
 TEST_CASE("savers of one file wait for each other", "[base][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     const fs::path path = folder / "shared.json";
     std::vector<std::thread> savers;
     std::vector<int> done(4);

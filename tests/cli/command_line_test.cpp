@@ -26,13 +26,7 @@ TEST_CASE("wrong words end with exit code 2 and a hint on standard error", "[cli
         {"moves", yard, "--from", "midsummer"},
         {"sun"},
     };
-    for (const auto& call : calls) {
-        CAPTURE(call);
-        const Answer answer = run_program(call);
-        CHECK(answer.code == 2);
-        CHECK(answer.out.empty());
-        CHECK_FALSE(answer.err.empty());
-    }
+    check_wrong_calls(calls);
 }
 
 TEST_CASE("a file that is not there ends with exit code 4 and its name", "[cli][junk]") {

@@ -51,15 +51,6 @@ class Interrupted {
     Answer answer_;
 };
 
-std::size_t file_count(const ScratchFolder& folder) {
-    std::size_t count = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(folder.path(""))) {
-        (void)entry;
-        ++count;
-    }
-    return count;
-}
-
 const std::string garden = SUNFLECK_SCENES "/terrace_south.json";
 
 }  // namespace
@@ -87,12 +78,12 @@ TEST_CASE("an interrupted command ends with 130 and leaves no half file", "[cli]
             if (answer.code != 0) {
                 interrupted += answer.code == 130 ? 1 : 0;
                 CHECK(answer.out.empty());
-                CHECK(file_count(scratch) == 0);
+                CHECK(scratch.file_count() == 0);
             } else {
-                CHECK(file_count(scratch) > 0);
+                CHECK(scratch.file_count() > 0);
             }
             for (const auto& file : {written, picture}) std::filesystem::remove(file);
-            REQUIRE(file_count(scratch) == 0);
+            REQUIRE(scratch.file_count() == 0);
         }
     }
     CHECK(interrupted > 0);
@@ -107,5 +98,5 @@ TEST_CASE("an interrupted command leaves the file that was there", "[cli]") {
     REQUIRE(run.answer().code != 0);
     CHECK(run.answer().out.empty());
     CHECK(read_text(written) == "what was there");
-    CHECK(file_count(scratch) == 1);
+    CHECK(scratch.file_count() == 1);
 }

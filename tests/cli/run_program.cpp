@@ -1,13 +1,11 @@
 #include "cli/run_program.h"
 
+#include <catch2/catch.hpp>
 #include <sys/wait.h>
-#include <unistd.h>
 
 #include <cstdlib>
-#include <filesystem>
 #include <fstream>
 #include <sstream>
-#include <stdexcept>
 
 namespace sunfleck::cli_test {
 namespace {
@@ -23,17 +21,6 @@ std::string quoted(const std::string& word) {
 std::string tested_program() {
     const char* named = std::getenv("SUNFLECK_PROGRAM");
     return named != nullptr ? named : SUNFLECK_PROGRAM_BUILT;
-}
-
-ScratchFolder::ScratchFolder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "sunfleck-XXXXXX").string();
-    if (mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no scratch folder");
-    folder_ = pattern;
-}
-
-ScratchFolder::~ScratchFolder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(folder_, ignored);
 }
 
 std::string read_text(const std::string& path) {
@@ -60,6 +47,16 @@ Answer run_program(const std::vector<std::string>& words, const std::string& sta
     answer.out = read_text(scratch.path("out"));
     answer.err = read_text(scratch.path("err"));
     return answer;
+}
+
+void check_wrong_calls(const std::vector<std::vector<std::string>>& calls) {
+    for (const auto& call : calls) {
+        CAPTURE(call);
+        const Answer answer = run_program(call);
+        CHECK(answer.code == 2);
+        CHECK(answer.out.empty());
+        CHECK_FALSE(answer.err.empty());
+    }
 }
 
 std::size_t widest_line(const std::string& text) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "base/scratch_folder.h"
+
 #include <string>
 #include <vector>
 
@@ -19,18 +21,10 @@ struct Answer {
 [[nodiscard]] Answer run_program(const std::vector<std::string>& words,
                                  const std::string& standard_input = {});
 
-/// A new empty folder, removed with all in it at the end of its life.
-class ScratchFolder {
-  public:
-    ScratchFolder();
-    ~ScratchFolder();
-    ScratchFolder(const ScratchFolder&) = delete;
-    ScratchFolder& operator=(const ScratchFolder&) = delete;
-    [[nodiscard]] std::string path(const std::string& name) const { return folder_ + "/" + name; }
+using test::ScratchFolder;
 
-  private:
-    std::string folder_;
-};
+/// Checks that each call is refused as wrong usage: exit code 2, told on standard error alone.
+void check_wrong_calls(const std::vector<std::vector<std::string>>& calls);
 
 [[nodiscard]] std::string read_text(const std::string& path);
 void write_text(const std::string& path, const std::string& text);

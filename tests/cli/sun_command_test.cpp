@@ -206,13 +206,7 @@ TEST_CASE("a place that is none is a wrong call", "[cli][junk]") {
         {"sun", "--latitude", "51.5", "--longitude", "0", "--at", "12:00Z", "--season", "autumn"},
         {"sun", "--latitude", "51.5", "--longitude", "0", "--at", "-", "--at", "2026-01-01T12:00"},
         {"sun", SUNFLECK_SCENES "/terrace_south.json", "--latitude", "51.5"}};
-    for (const auto& call : calls) {
-        CAPTURE(call);
-        const Answer answer = run_program(call);
-        CHECK(answer.code == 2);
-        CHECK(answer.out.empty());
-        CHECK_FALSE(answer.err.empty());
-    }
+    check_wrong_calls(calls);
     const Answer zone = run_program(calls[4]);
     CHECK(zone.err.find("Europe/London") != std::string::npos);
 }

@@ -28,21 +28,7 @@ Vec2 shift_per_m(Vec3 to_sun) {
 // A long upright board along a façade: from `from` to `to` metres behind the front line, which
 // runs square to `bearing_deg` (where the façade looks) through the origin.
 geometry::Piece along_facade(double bearing_deg, double from, double to, double low, double high) {
-    geometry::Piece south = solid_box({-200, -to, low}, {200, -from, high});
-    auto& solid = std::get<geometry::ConvexSolid>(south.body);
-    const double b = Angle::degrees(bearing_deg).in_radians();
-    // Local y = 1 is the façade's outward direction.
-    const auto turned = [&](Vec3 p) {
-        return Vec3{p.x * std::cos(b) + p.y * std::sin(b), -p.x * std::sin(b) + p.y * std::cos(b),
-                    p.z};
-    };
-    std::vector<Vec3> points;
-    for (geometry::Triangle& facet : solid.facets) {
-        facet = {turned(facet.a), turned(facet.b), turned(facet.c)};
-        points.insert(points.end(), {facet.a, facet.b, facet.c});
-    }
-    for (geometry::Plane& plane : solid.planes) plane.normal = turned(plane.normal);
-    return with_box(solid, points);
+    return towards(solid_box({-200, -to, low}, {200, -from, high}), Angle::degrees(bearing_deg));
 }
 
 Vec3 behind_facade(double bearing_deg, double back_m, double z) {

@@ -58,21 +58,8 @@ std::vector<Row> published_rows() {
 geometry::Piece wall(double bearing_deg, double distance_m, double height_m, double left_m,
                      double right_m) {
     const double thin = 1e-4;
-    geometry::Piece north =
-        solid_box({left_m, distance_m, -10}, {right_m, distance_m + thin, height_m});
-    auto& solid = std::get<geometry::ConvexSolid>(north.body);
-    const double b = Angle::degrees(bearing_deg).in_radians();
-    const auto turned = [&](Vec3 p) {
-        return Vec3{p.x * std::cos(b) + p.y * std::sin(b), -p.x * std::sin(b) + p.y * std::cos(b),
-                    p.z};
-    };
-    std::vector<Vec3> points;
-    for (geometry::Triangle& facet : solid.facets) {
-        facet = {turned(facet.a), turned(facet.b), turned(facet.c)};
-        points.insert(points.end(), {facet.a, facet.b, facet.c});
-    }
-    for (geometry::Plane& plane : solid.planes) plane.normal = turned(plane.normal);
-    return with_box(solid, points);
+    return towards(solid_box({left_m, distance_m, -10}, {right_m, distance_m + thin, height_m}),
+                   Angle::degrees(bearing_deg));
 }
 
 // The scenes of sun_minutes_scenes.json; what the light passes dims by half.

@@ -11,15 +11,6 @@ namespace {
 
 const Vec3 up{0.0, 0.0, 1.0};
 
-Garden garden_with(const scene::Bench& bench, double slope_deg = 0.0, double downhill_deg = 0.0) {
-    scene::Scene scene;
-    scene.ground = {Angle::degrees(slope_deg), Angle::degrees(downhill_deg)};
-    scene.benches.push_back(bench);
-    auto garden = build_garden(scene);
-    REQUIRE(garden);
-    return std::move(*garden);
-}
-
 /// Pieces whose box has this upper and lower level.
 int count_between(const Garden& garden, double low_z, double high_z) {
     int count = 0;
@@ -68,7 +59,7 @@ TEST_CASE("tiers rise, risers close their fronts, legs reach the slope", "[geome
     const Garden open = garden_with(bench);
     bench.tiers[0].closed_riser = true;
     bench.tiers[1].closed_riser = true;
-    const Garden closed = garden_with(bench, 10.0, 180.0);
+    const Garden closed = garden_with(bench, falling(10.0, 180.0));
     // Behind the upper tier's front, level with its riser, looking out to the front.
     const Vec3 behind{1.0, 0.5, 0.5};
     CHECK(light_at(open, behind, on_ground(180.0)) == Approx(1.0));

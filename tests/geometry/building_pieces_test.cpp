@@ -10,15 +10,6 @@ using sunfleck::test::within;
 
 namespace {
 
-Garden garden_with(const scene::Building& building, double slope_deg = 0.0) {
-    scene::Scene scene;
-    scene.ground = {Angle::degrees(slope_deg), Angle::degrees(180.0)};
-    scene.buildings.push_back(building);
-    auto garden = build_garden(scene);
-    REQUIRE(garden);
-    return std::move(*garden);
-}
-
 /// Level of the upper surface over a point of the plan.
 double roof_z(const Garden& garden, double x, double y) {
     const auto is_lit = [&](double z) {
@@ -104,13 +95,13 @@ TEST_CASE("an overhang wider than a yard closes it", "[geometry][property]") {
 TEST_CASE("walls go down to the ground on a slope; heights count from the first corner",
           "[geometry][property]") {
     const auto house = building_on({{0, 10}, {8, 10}, {8, 16}, {0, 16}}, 3.0);
-    const Garden garden = garden_with(house, 10.0);  // falls to the south
+    const Garden garden = garden_with(house, falling(10.0, 180.0));  // falls to the south
     const double fall = std::tan(Angle::degrees(10.0).in_radians());
     CHECK(garden.pieces.at(0).high.z == Approx(10.0 * fall + 3.0));
     CHECK(garden.pieces.at(0).low.z == Approx(10.0 * fall));
     auto turned = house;
     turned.outline = {{8, 16}, {0, 16}, {0, 10}, {8, 10}};
-    const Garden from_above = garden_with(turned, 10.0);
+    const Garden from_above = garden_with(turned, falling(10.0, 180.0));
     CHECK(from_above.pieces.at(0).high.z == Approx(16.0 * fall + 3.0));
     CHECK(from_above.pieces.at(0).low.z == Approx(10.0 * fall));
 }

@@ -9,14 +9,6 @@ using sunfleck::test::within;
 
 namespace {
 
-Garden garden_with(const scene::Cloth& cloth) {
-    scene::Scene scene;
-    scene.cloths.push_back(cloth);
-    auto garden = build_garden(scene);
-    REQUIRE(garden);
-    return std::move(*garden);
-}
-
 // Nothing nearer than this is met, so that a surface does not shade what stands on it.
 constexpr double least_distance_m = 1e-6;
 

@@ -2,6 +2,8 @@
 
 #include "geometry/garden_cases.h"
 
+#include <catch2/catch.hpp>
+
 /// Objects with the least that a test must state.
 namespace sunfleck::geometry {
 
@@ -80,6 +82,38 @@ inline scene::Tree tree_at(Vec2 position) {
     tree.transmission_bare = 0.5;
     tree.trunk_diameter_m = 0.25;
     return tree;
+}
+
+inline void put(scene::Scene& scene, const scene::Bench& bench) {
+    scene.benches.push_back(bench);
+}
+inline void put(scene::Scene& scene, const scene::Wall& wall) {
+    scene.walls.push_back(wall);
+}
+inline void put(scene::Scene& scene, const scene::Building& building) {
+    scene.buildings.push_back(building);
+}
+inline void put(scene::Scene& scene, const scene::Cloth& cloth) {
+    scene.cloths.push_back(cloth);
+}
+inline void put(scene::Scene& scene, const scene::Tree& tree) {
+    scene.trees.push_back(tree);
+}
+
+/// A garden of one thing, on level ground or on a slope.
+template <typename Thing>
+Garden garden_with(const Thing& thing, const scene::Ground& ground = {}) {
+    scene::Scene scene;
+    scene.ground = ground;
+    put(scene, thing);
+    auto garden = build_garden(scene);
+    REQUIRE(garden);
+    return std::move(*garden);
+}
+
+/// Ground that falls by so many degrees.
+inline scene::Ground falling(double slope_deg, double downhill_deg) {
+    return {Angle::degrees(slope_deg), Angle::degrees(downhill_deg)};
 }
 
 /// A garden on a slope with one or more of everything but meshes; the dice place them.

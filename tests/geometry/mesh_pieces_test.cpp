@@ -1,3 +1,4 @@
+#include "base/scratch_folder.h"
 #include "geometry/garden_scenes.h"
 #include "geometry/mesh_file.h"
 
@@ -10,32 +11,10 @@
 
 using namespace sunfleck;
 using namespace sunfleck::geometry;
+using sunfleck::test::ScratchFolder;
 namespace fs = std::filesystem;
 
 namespace {
-
-/// A folder of its own for each test, gone afterwards.
-class Folder {
-  public:
-    Folder() {
-        std::string pattern = (fs::temp_directory_path() / "sunfleck-mesh-XXXXXX").string();
-        path_ = mkdtemp(pattern.data());
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() {
-        std::error_code ignored;
-        fs::remove_all(path_, ignored);
-    }
-    [[nodiscard]] const fs::path& path() const { return path_; }
-    void write(const std::string& name, const std::string& text) const {
-        fs::create_directories((path_ / name).parent_path());
-        std::ofstream(path_ / name, std::ios::binary) << text;
-    }
-
-  private:
-    fs::path path_;
-};
 
 // A box of 2 x 1 x 3 m: its corners and, counter-clockwise from outside, its six faces.
 const std::array<std::array<int, 3>, 8> corners = {
@@ -136,7 +115,7 @@ std::string binary_stl_box() {
     return bytes;
 }
 
-scene::Scene scene_in(const Folder& folder, const std::string& mesh_file) {
+scene::Scene scene_in(const ScratchFolder& folder, const std::string& mesh_file) {
     scene::Scene scene;
     scene.file = (folder.path() / "garden.json").string();
     scene::Mesh mesh;
@@ -147,7 +126,7 @@ scene::Scene scene_in(const Folder& folder, const std::string& mesh_file) {
 }
 
 /// The code of the one problem that the mesh gives; empty when it gives none.
-std::string code_of(const Folder& folder, const std::string& name) {
+std::string code_of(const ScratchFolder& folder, const std::string& name) {
     const scene::Scene scene = scene_in(folder, name);
     const auto garden = build_garden(scene);
     if (garden) return {};
@@ -163,7 +142,7 @@ std::string code_of(const Folder& folder, const std::string& name) {
 }  // namespace
 
 TEST_CASE("the same shed in every format throws the same shadow", "[geometry][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     const std::vector<std::pair<std::string, std::string>> files = {
         {"a.obj", obj_box()},           {"b.off", off_box()},        {"c.ply", ply_box()},
         {"d.ply", ply_box("int")},      {"e.ply", binary_ply_box()}, {"f.stl", stl_box()},
@@ -174,7 +153,7 @@ TEST_CASE("the same shed in every format throws the same shadow", "[geometry][pr
     const auto wall = build_garden(as_wall);
     REQUIRE(wall);
     for (const auto& [name, text] : files) {
-        folder.write(name, text);
+        folder.with(name, text);
         const auto garden = build_garden(scene_in(folder, name));
         CAPTURE(name);
         REQUIRE(garden);
@@ -197,8 +176,8 @@ TEST_CASE("the same shed in every format throws the same shadow", "[geometry][pr
 }
 
 TEST_CASE("a mesh is placed, turned and scaled as stated", "[geometry][property]") {
-    const Folder folder;
-    folder.write("a.obj", obj_box());
+    const ScratchFolder folder;
+    folder.with("a.obj", obj_box());
     scene::Scene scene = scene_in(folder, "a.obj");
     scene.ground = {Angle::degrees(5.0), Angle::degrees(180.0)};
     scene.meshes[0].position = {10.0, 20.0};
@@ -214,9 +193,9 @@ TEST_CASE("a mesh is placed, turned and scaled as stated", "[geometry][property]
 }
 
 TEST_CASE("faces with inward corners are cut, not spanned", "[geometry][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     // An L, upright in the plane y = 0.
-    folder.write("l.obj", "v 0 0 0\nv 2 0 0\nv 2 0 1\nv 1 0 1\nv 1 0 2\nv 0 0 2\nf 2 3 4 5 6 1\n");
+    folder.with("l.obj", "v 0 0 0\nv 2 0 0\nv 2 0 1\nv 1 0 1\nv 1 0 2\nv 0 0 2\nf 2 3 4 5 6 1\n");
     const auto garden = build_garden(scene_in(folder, "l.obj"));
     REQUIRE(garden);
     const auto light = [&](double x, double z) {
@@ -229,7 +208,7 @@ TEST_CASE("faces with inward corners are cut, not spanned", "[geometry][property
 }
 
 TEST_CASE("files that are no meshes are refused by name", "[geometry][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     const std::vector<std::tuple<std::string, std::string, std::string>> files = {
         {"empty.obj", "", "mesh_broken"},
         {"empty.off", "", "mesh_broken"},
@@ -279,14 +258,14 @@ TEST_CASE("files that are no meshes are refused by name", "[geometry][property]"
         {"shed", obj_box(), "mesh_format"},
     };
     for (const auto& [name, text, code] : files) {
-        folder.write(name, text);
+        folder.with(name, text);
         CAPTURE(name);
         CHECK(code_of(folder, name) == code);
     }
 }
 
 TEST_CASE("any damage to a mesh file is refused or harmless", "[geometry][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     Dice dice(13);
     const std::vector<std::pair<std::string, std::string>> files = {
         {"a.obj", obj_box()},        {"b.off", off_box()}, {"c.ply", ply_box()},
@@ -301,7 +280,7 @@ TEST_CASE("any damage to a mesh file is refused or harmless", "[geometry][proper
                 damaged[at] = static_cast<char>(static_cast<int>(dice.between(0.0, 256.0)));
             }
             if (i % 4 == 0) damaged.resize(damaged.size() * static_cast<std::size_t>(i) / 80);
-            folder.write(name, damaged);
+            folder.with(name, damaged);
             const auto garden = build_garden(scene_in(folder, name));
             if (!garden) {
                 CHECK_FALSE(garden.error()[0].message.empty());
@@ -316,11 +295,11 @@ TEST_CASE("any damage to a mesh file is refused or harmless", "[geometry][proper
 }
 
 TEST_CASE("a mesh never lies outside the scene's folder", "[geometry][property]") {
-    const Folder folder;
-    const Folder elsewhere;
-    elsewhere.write("a.obj", obj_box());
-    folder.write("a.obj", obj_box());
-    folder.write("deep/b.obj", obj_box());
+    const ScratchFolder folder;
+    const ScratchFolder elsewhere;
+    elsewhere.with("a.obj", obj_box());
+    folder.with("a.obj", obj_box());
+    folder.with("deep/b.obj", obj_box());
     CHECK(code_of(folder, "deep/b.obj").empty());
     CHECK(code_of(folder, "deep/../a.obj").empty());
     CHECK(code_of(folder, "missing.obj") == "file_missing");
@@ -340,13 +319,13 @@ TEST_CASE("a mesh never lies outside the scene's folder", "[geometry][property]"
 }
 
 TEST_CASE("more than two million triangles are refused", "[geometry][property]") {
-    const Folder folder;
+    const ScratchFolder folder;
     // A single face repeated: 12 bytes each.
     std::string text = "v 0 0 0\nv 1 0 0\nv 0 1 0\n";
     constexpr std::size_t lines = most_mesh_triangles + 1;
     text.reserve(text.size() + lines * 8);
     for (std::size_t i = 0; i < lines; ++i) text += "f 1 2 3\n";
-    folder.write("many.obj", text);
+    folder.with("many.obj", text);
     const auto mesh = read_mesh(folder.path() / "many.obj", "many.obj");
     REQUIRE_FALSE(mesh);
     CHECK(mesh.error()[0].code == "mesh_too_large");

@@ -25,6 +25,17 @@ double depth_in(const std::vector<std::vector<Vec2>>& outlines, Vec2 p) {
     return depth;
 }
 
+constexpr scene::CrownForm crown_forms[] = {scene::CrownForm::ellipsoid, scene::CrownForm::cone,
+                                            scene::CrownForm::dome, scene::CrownForm::column};
+
+/// One crown without a trunk.
+Garden garden_of_crown(scene::CrownForm form) {
+    auto tree = tree_at({0.0, 0.0});
+    tree.trunk_diameter_m = 0.0;
+    tree.crown_form = form;
+    return garden_with(tree);
+}
+
 }  // namespace
 
 TEST_CASE("a point lies in a drawn shadow when its ray to the sun meets the piece",
@@ -69,15 +80,9 @@ TEST_CASE("a point lies in a drawn shadow when its ray to the sun meets the piec
 TEST_CASE("every crown form throws the shadow that its rays see, also when cut by the plane",
           "[geometry][cross]") {
     Dice dice(12);
-    scene::Scene scene;
-    scene.trees.push_back(tree_at({0.0, 0.0}));
-    scene.trees[0].trunk_diameter_m = 0.0;
-    for (const auto form : {scene::CrownForm::ellipsoid, scene::CrownForm::cone,
-                            scene::CrownForm::dome, scene::CrownForm::column}) {
-        scene.trees[0].crown_form = form;
-        const auto garden = build_garden(scene);
-        REQUIRE(garden);
-        const Piece& piece = garden->pieces.at(0);
+    for (const auto form : crown_forms) {
+        const Garden garden = garden_of_crown(form);
+        const Piece& piece = garden.pieces.at(0);
         const PieceOptics optics{true, 1.0};
         int shaded = 0;
         for (int i = 0; i < 600; ++i) {
@@ -138,15 +143,9 @@ TEST_CASE("what lies below the plane throws nothing on it", "[geometry][property
 
 TEST_CASE("under the zenith a crown throws its own plan, drawn 0.04 % short",
           "[geometry][property]") {
-    scene::Scene scene;
-    scene.trees.push_back(tree_at({0.0, 0.0}));
-    scene.trees[0].trunk_diameter_m = 0.0;
-    for (const auto form : {scene::CrownForm::ellipsoid, scene::CrownForm::cone,
-                            scene::CrownForm::dome, scene::CrownForm::column}) {
-        scene.trees[0].crown_form = form;
-        const auto garden = build_garden(scene);
-        REQUIRE(garden);
-        const auto outlines = shadow_outlines(garden->pieces.at(0), {0.0, 0.0, 1.0}, 0.0);
+    for (const auto form : crown_forms) {
+        const Garden garden = garden_of_crown(form);
+        const auto outlines = shadow_outlines(garden.pieces.at(0), {0.0, 0.0, 1.0}, 0.0);
         REQUIRE(outlines.size() == 1);
         double area = 0.0;
         for (std::size_t i = 0; i < outlines[0].size(); ++i) {

@@ -7,18 +7,6 @@ using namespace sunfleck;
 using namespace sunfleck::geometry;
 using sunfleck::test::within;
 
-namespace {
-
-Garden garden_with(const scene::Tree& tree) {
-    scene::Scene scene;
-    scene.trees.push_back(tree);
-    auto garden = build_garden(scene);
-    REQUIRE(garden);
-    return std::move(*garden);
-}
-
-}  // namespace
-
 TEST_CASE("one crown diameter lets the stated share through", "[geometry][property]") {
     auto tree = tree_at({0.0, 0.0});
     tree.crown_width_across_m = tree.crown_width_m = 5.0;

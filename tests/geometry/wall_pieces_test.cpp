@@ -7,15 +7,6 @@ using namespace sunfleck::geometry;
 
 namespace {
 
-Garden garden_with(const scene::Wall& wall, double slope_deg = 0.0) {
-    scene::Scene scene;
-    scene.ground = {Angle::degrees(slope_deg), Angle::degrees(90.0)};
-    scene.walls.push_back(wall);
-    auto garden = build_garden(scene);
-    REQUIRE(garden);
-    return std::move(*garden);
-}
-
 /// Number of pieces over a point of the plan.
 int pieces_over(const Garden& garden, Vec2 p) {
     int count = 0;
@@ -53,7 +44,7 @@ TEST_CASE("no ray passes between the stretches of a wall", "[geometry][property]
         {{0, 0}, {2, 0}, {4, 0}, {4, 0.05}, {6, 0.05}},  // a jog shorter than the thickness
     };
     for (const auto& line : lines) {
-        const Garden garden = garden_with(wall_along(line, 2.0, 0.2), 4.0);
+        const Garden garden = garden_with(wall_along(line, 2.0, 0.2), falling(4.0, 90.0));
         Dice dice(3);
         for (int i = 0; i < 2000; ++i) {
             const Vec2 p{dice.between(-0.5, 9.5), dice.between(-0.5, 4.5)};
@@ -97,7 +88,7 @@ TEST_CASE("a wall follows the ground, or stands level where its level is given",
           "[geometry][property]") {
     auto wall = wall_along({{0, 0}, {10, 0}}, 2.0, 0.2);
     const double fall = std::tan(Angle::degrees(6.0).in_radians());
-    const Garden following = garden_with(wall, 6.0);
+    const Garden following = garden_with(wall, falling(6.0, 90.0));
     const auto top = [](const Garden& garden, double x) {
         const auto is_lit = [&](double z) {
             return light_at(garden, {x, -1.0, z}, {0.0, 1.0, 0.0}) > 0.5;
@@ -107,8 +98,8 @@ TEST_CASE("a wall follows the ground, or stands level where its level is given",
     CHECK(top(following, 1.0) == Approx(2.0 - fall));
     CHECK(top(following, 9.0) == Approx(2.0 - 9.0 * fall));
     wall.base_z_m = 0.5;
-    CHECK(garden_with(wall, 6.0).pieces[0].high.z == Approx(2.5));
-    CHECK(garden_with(wall, 6.0).pieces[0].low.z == Approx(0.5));
+    CHECK(garden_with(wall, falling(6.0, 90.0)).pieces[0].high.z == Approx(2.5));
+    CHECK(garden_with(wall, falling(6.0, 90.0)).pieces[0].low.z == Approx(0.5));
 }
 
 TEST_CASE("a fence lets its open share through once", "[geometry][property]") {

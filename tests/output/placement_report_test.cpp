@@ -29,7 +29,7 @@ InventedGarden small_garden() {
     garden.add_spot(net, open_sun());
     garden.add_spot(open_sun());
     garden.add_spot(open_sun());
-    garden.add_spot(with_share(open_sun(), 0, 24, 0.0));
+    garden.add_spot(no_sun());
     make_large_pine(garden.add_pot("P01", "A-1"));
     make_large_pine(garden.add_pot("P02", "A-2"));
     make_small_maple(garden.add_pot("M07", "A-3"));

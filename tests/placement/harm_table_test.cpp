@@ -18,7 +18,7 @@ namespace {
 constexpr std::uint64_t garden_count = 200;
 
 const SunPattern net = with_share(open_sun(), 10, 17, 0.6);
-const SunPattern dark = with_share(open_sun(), 0, 24, 0.0);
+const SunPattern dark = no_sun();
 
 /// The crown's exposure at a spot.
 const exposure::SunMinutes& crown_mean(const exposure::ExposureTable& table, std::size_t spot) {

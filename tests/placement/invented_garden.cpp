@@ -101,6 +101,10 @@ SunPattern open_sun() {
     return pattern;
 }
 
+SunPattern no_sun() {
+    return {};
+}
+
 SunPattern with_share(SunPattern rest, int from_h, int to_h, double share) {
     for (int hour = from_h; hour < to_h; ++hour) rest[static_cast<std::size_t>(hour)] = share;
     return rest;

@@ -18,6 +18,7 @@ namespace sunfleck::placement_test {
 using SunPattern = std::array<double, 24>;
 
 [[nodiscard]] SunPattern open_sun();
+[[nodiscard]] SunPattern no_sun();
 /// `share` from solar `from_h` up to `to_h`, elsewhere as `rest`.
 [[nodiscard]] SunPattern with_share(SunPattern rest, int from_h, int to_h, double share);
 

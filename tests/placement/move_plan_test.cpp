@@ -92,6 +92,15 @@ InventedGarden whole_collection() {
     return garden;
 }
 
+InventedGarden maple_in_the_open_pine_under_the_net() {
+    InventedGarden garden;
+    garden.add_spot(open_sun());
+    garden.add_spot(net);
+    make_small_maple(garden.add_pot("M07", "A-1"));
+    make_large_pine(garden.add_pot("P01", "A-2"));
+    return garden;
+}
+
 }  // namespace
 
 TEST_CASE("a whole collection goes from summer to autumn by twenty lifts",
@@ -133,11 +142,7 @@ TEST_CASE("a whole collection goes from summer to autumn by twenty lifts",
 }
 
 TEST_CASE("two pots that want each other's spot swap", "[placement][property]") {
-    InventedGarden garden;
-    garden.add_spot(open_sun());
-    garden.add_spot(net);
-    make_small_maple(garden.add_pot("M07", "A-1"));
-    make_large_pine(garden.add_pot("P01", "A-2"));
+    InventedGarden garden = maple_in_the_open_pine_under_the_net();
     garden.scene.lifting = {.people = 2, .limit_kg = 15.0};
     const HarmTable table = garden.table("midsummer");
     const MovePlan moves = moves_of(garden, table);
@@ -186,11 +191,7 @@ TEST_CASE("moves can be done in their order, and save what they say", "[placemen
 }
 
 TEST_CASE("a pot too heavy for all hands does not move", "[placement][property]") {
-    InventedGarden garden;
-    garden.add_spot(open_sun());
-    garden.add_spot(net);
-    make_small_maple(garden.add_pot("M07", "A-1"));
-    make_large_pine(garden.add_pot("P01", "A-2"));
+    InventedGarden garden = maple_in_the_open_pine_under_the_net();
     garden.scene.lifting = {.people = 2, .limit_kg = 10.0};
     const HarmTable table = garden.table("midsummer");
     CHECK(moves_of(garden, table).moves.empty());

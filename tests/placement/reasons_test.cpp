@@ -21,7 +21,7 @@ using sunfleck::test::within;
 namespace {
 
 const SunPattern net = with_share(open_sun(), 10, 18, 0.5);
-const SunPattern dark = with_share(open_sun(), 0, 24, 0.0);
+const SunPattern dark = no_sun();
 
 /// Every duration and light figure that the exposure of a row's spots justifies.
 std::set<std::string> known_figures(const InventedGarden& garden, const HarmTable& table,

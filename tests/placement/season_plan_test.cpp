@@ -262,7 +262,7 @@ TEST_CASE("in autumn those that stood under a tree in leaf come out into the ope
 TEST_CASE("pots that cannot move or have no room are left", "[placement][property]") {
     InventedGarden garden;
     garden.add_spot(open_sun());
-    garden.add_spot(with_share(open_sun(), 0, 24, 0.0));
+    garden.add_spot(no_sun());
     make_small_maple(garden.add_pot("PIN", "A-1"));
     garden.scene.pots[0].pinned = true;
     garden.add_pot("TWO");

@@ -81,6 +81,22 @@ inline geometry::Piece solid_box(Vec3 low, Vec3 high, double transmittance = 0.0
     return with_box(solid, points);
 }
 
+/// A solid turned about the z axis so that what lay along +y lies towards a true bearing.
+inline geometry::Piece towards(const geometry::Piece& piece, Angle bearing) {
+    auto solid = std::get<geometry::ConvexSolid>(piece.body);
+    const auto turned = [bearing](Vec3 p) {
+        return Vec3{p.x * cos(bearing) + p.y * sin(bearing),
+                    -p.x * sin(bearing) + p.y * cos(bearing), p.z};
+    };
+    std::vector<Vec3> points;
+    for (geometry::Triangle& facet : solid.facets) {
+        facet = {turned(facet.a), turned(facet.b), turned(facet.c)};
+        points.insert(points.end(), {facet.a, facet.b, facet.c});
+    }
+    for (geometry::Plane& plane : solid.planes) plane.normal = turned(plane.normal);
+    return with_box(solid, points);
+}
+
 /// A flat cloth over four corners in order.
 inline geometry::Piece flat_cloth(const std::array<Vec3, 4>& corners, double transmittance) {
     geometry::Sheet sheet;

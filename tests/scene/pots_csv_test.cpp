@@ -1,5 +1,6 @@
 #include "sunfleck/scene/pots_csv.h"
 
+#include "base/scratch_folder.h"
 #include "scene/garden_maker.h"
 #include "scene/scene_keys.h"
 #include "sunfleck/scene/scene_file.h"
@@ -83,18 +84,13 @@ std::vector<Pot> odd_pots(Dice& dice, int count) {
 
 /// Sends a table through tests/scene/spreadsheet.py.
 std::string through_spreadsheet(const std::string& text, const std::string& locale) {
-    const auto folder = std::filesystem::temp_directory_path() /
-                        ("sunfleck-sheet-" + std::to_string(std::random_device{}()));
-    std::filesystem::create_directory(folder);
-    std::ofstream(folder / "in.csv", std::ios::binary) << text;
+    const test::ScratchFolder folder;
     const std::string command =
         std::string("python3 ") + SUNFLECK_TEST_DATA + "/../scene/spreadsheet.py " + locale +
-        " < " + (folder / "in.csv").string() + " > " + (folder / "out.csv").string();
+        " < " + folder.with("in.csv", text).string() + " > " + folder.path("out.csv");
     REQUIRE(std::system(command.c_str()) == 0);
     std::ifstream back(folder / "out.csv", std::ios::binary);
-    const std::string result{std::istreambuf_iterator<char>(back), {}};
-    std::filesystem::remove_all(folder);
-    return result;
+    return {std::istreambuf_iterator<char>(back), {}};
 }
 
 Problems problems_of(const std::string& text) {

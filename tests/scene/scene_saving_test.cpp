@@ -1,3 +1,4 @@
+#include "base/scratch_folder.h"
 #include "sunfleck/base/text_file.h"
 #include "sunfleck/scene/pots_csv.h"
 #include "sunfleck/scene/scene_file.h"
@@ -105,30 +106,6 @@ TEST_CASE("a scene saved to a file is read back as it was", "[scene][property]")
 
 namespace {
 
-/// A folder of its own that goes with the test.
-class Folder {
-  public:
-    Folder() {
-        std::string name =
-            (std::filesystem::temp_directory_path() / "sunfleck-scene-XXXXXX").string();
-        REQUIRE(::mkdtemp(name.data()) != nullptr);
-        path_ = name;
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-    [[nodiscard]] std::filesystem::path with(const char* name, const std::string& text) const {
-        REQUIRE(save_text_file(path_ / name, text));
-        return path_ / name;
-    }
-
-  private:
-    std::filesystem::path path_;
-};
-
 void check_same_pots(const std::vector<Pot>& one, const std::vector<Pot>& other) {
     REQUIRE(one.size() == other.size());
     for (std::size_t i = 0; i < one.size(); ++i) {
@@ -159,7 +136,7 @@ void check_same_pots(const std::vector<Pot>& one, const std::vector<Pot>& other)
 
 TEST_CASE("pots of a table take the place of the scene's own, and can be saved into it",
           "[scene][property]") {
-    const Folder folder;
+    const sunfleck::test::ScratchFolder folder;
     auto file = SceneFile::read(std::string(SUNFLECK_TEST_DATA) + "/every_key.json");
     REQUIRE(file);
     const std::vector<Pot> own = file->scene().pots;
@@ -183,7 +160,7 @@ TEST_CASE("pots of a table take the place of the scene's own, and can be saved i
 }
 
 TEST_CASE("what a table of pots cannot mean is told by its lines", "[scene][property]") {
-    const Folder folder;
+    const sunfleck::test::ScratchFolder folder;
     auto file = SceneFile::read(std::string(SUNFLECK_TEST_DATA) + "/every_key.json");
     REQUIRE(file);
     const auto csv = folder.with("pots.csv",
