@@ -1,0 +1,2 @@
+include(${CMAKE_CURRENT_LIST_DIR}/release.cmake)
+set(SUNFLECK_BENCH ON CACHE BOOL "")
