@@ -50,15 +50,51 @@ void JsonEdit::add_member(const JsonNode& object, std::string_view key, const st
 }
 
 void JsonEdit::erase_member(const JsonNode& object, std::string_view key) {
-    const auto& members = object.children;
-    const auto member = std::ranges::find(members, key, &JsonNode::key);
-    if (object.kind != JsonKind::object || member == members.end()) return;
-    if (member != members.begin()) {
-        changes_.push_back({std::prev(member)->end, member->end, {}});
-    } else if (members.size() > 1) {
-        changes_.push_back({member->key_begin, std::next(member)->key_begin, {}});
+    const auto member = std::ranges::find(object.children, key, &JsonNode::key);
+    if (object.kind != JsonKind::object || member == object.children.end()) return;
+    erase_child(object, static_cast<std::size_t>(member - object.children.begin()));
+}
+
+void JsonEdit::insert_item(const JsonNode& array, std::size_t index, const std::string& json) {
+    SUNFLECK_REQUIRE(array.kind == JsonKind::array, "only an array has items");
+    const auto& items = array.children;
+    if (items.empty()) {
+        changes_.push_back({array.begin + 1, array.begin + 1, json});
+        return;
+    }
+    const std::string_view text = tree_->text();
+    // The comma and room between two items, or before the only one, as they stand.
+    std::string room;
+    if (items.size() > 1) {
+        room = text.substr(items[0].end, items[1].begin - items[0].end);
     } else {
-        changes_.push_back({member->key_begin, member->end, {}});
+        room = text.substr(array.begin + 1, items[0].begin - array.begin - 1);
+        room = "," + (room.empty() ? " " : room);
+    }
+    if (index < items.size()) {
+        changes_.push_back({items[index].begin, items[index].begin, json + room});
+    } else {
+        changes_.push_back({items.back().end, items.back().end, room + json});
+    }
+}
+
+void JsonEdit::erase_item(const JsonNode& array, std::size_t index) {
+    SUNFLECK_REQUIRE(array.kind == JsonKind::array && index < array.children.size(),
+                     "only an item that is there can be taken out");
+    erase_child(array, index);
+}
+
+void JsonEdit::erase_child(const JsonNode& parent, std::size_t index) {
+    const auto& children = parent.children;
+    const auto begin_of = [&](std::size_t i) {
+        return parent.kind == JsonKind::object ? children[i].key_begin : children[i].begin;
+    };
+    if (index > 0) {
+        changes_.push_back({children[index - 1].end, children[index].end, {}});
+    } else if (children.size() > 1) {
+        changes_.push_back({begin_of(0), begin_of(1), {}});
+    } else {
+        changes_.push_back({begin_of(0), children[0].end, {}});
     }
 }
 

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <random>
 
 using namespace sunfleck;
@@ -87,4 +88,38 @@ TEST_CASE("quoted text and number text read back as they were", "[base][cross]")
           std::string("\xC3\xA9\xF0\x9F\x8C\xB3"), std::string(1, '\0')}) {
         CHECK(nlohmann::json::parse(json_quoted(text)) == text);
     }
+}
+
+TEST_CASE("items come and go at every place of an array", "[base][cross]") {
+    // Against the same change made by another JSON library.
+    for (const char* text : {"[]", "[ ]", "[1]", "[ 1 ]", "[1,2,3]", "[\n  [1],\n  [2]\n]"}) {
+        const JsonTree tree = tree_of(text);
+        const auto before = nlohmann::json::parse(text);
+        for (std::size_t index = 0; index <= before.size() + 1; ++index) {
+            CAPTURE(text, index);
+            JsonEdit inserted(tree);
+            inserted.insert_item(tree.root(), index, "9");
+            auto expected = before;
+            const std::size_t at = std::min(index, before.size());
+            expected.insert(expected.begin() + static_cast<std::ptrdiff_t>(at), 9);
+            CHECK(nlohmann::json::parse(inserted.text()) == expected);
+            if (index >= before.size()) continue;
+            JsonEdit erased(tree);
+            erased.erase_item(tree.root(), index);
+            expected = before;
+            expected.erase(index);
+            CHECK(nlohmann::json::parse(erased.text()) == expected);
+        }
+    }
+}
+
+TEST_CASE("a new item stands as its neighbours do", "[base][property]") {
+    const JsonTree tree = tree_of("[\n  1,\n  2\n]");
+    JsonEdit edit(tree);
+    edit.insert_item(tree.root(), 2, "3");
+    CHECK(edit.text() == "[\n  1,\n  2,\n  3\n]");
+    const JsonTree one = tree_of("[\n  1\n]");
+    JsonEdit first(one);
+    first.insert_item(one.root(), 0, "0");
+    CHECK(first.text() == "[\n  0,\n  1\n]");
 }

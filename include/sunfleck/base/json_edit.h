@@ -23,6 +23,11 @@ class JsonEdit {
                     std::string_view after = {});
     /// Takes the member out, with its comma.
     void erase_member(const JsonNode& object, std::string_view key);
+    /// Puts a value into `array` so that it stands at `index` (at the end when there are fewer),
+    /// spaced like its neighbours.
+    void insert_item(const JsonNode& array, std::size_t index, const std::string& json);
+    /// Takes the item out, with its comma.
+    void erase_item(const JsonNode& array, std::size_t index);
 
     /// The text with all changes made. No two of them may overlap.
     [[nodiscard]] std::string text() const;
@@ -35,6 +40,7 @@ class JsonEdit {
     };
     void add_member(const JsonNode& object, std::string_view key, const std::string& json,
                     std::string_view after);
+    void erase_child(const JsonNode& parent, std::size_t index);
 
     const JsonTree* tree_;
     std::vector<Change> changes_;
