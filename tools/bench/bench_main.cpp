@@ -156,8 +156,11 @@ std::vector<Chore> chores_in(const TestGarden& garden, const SunRays& day, const
             chores.push_back(cold("cold_year", garden, days, one, threads, race_options));
         }
     }
-    chores.push_back(drag_by_casting(garden, day, named(contestants, "Embree all-hit 16 coherent"),
-                                     race_options));
+    for (const Contestant& one : contestants) {
+        if (one.pace == Pace::slow && one.sees == Sees::all) {
+            chores.push_back(drag_by_casting(garden, day, one, race_options));
+        }
+    }
     return chores;
 }
 
@@ -200,6 +203,9 @@ int run(const BenchOptions& options) {
                        .repeats = options.repeats,
                        .load_before = load_average()};
     if (!options.skips_proof) result.proof = prove(contestants, options.agreement_rays_m);
+    std::erase_if(contestants, [&](const Contestant& one) {
+        return one.name.find(options.only) == std::string::npos;
+    });
     if (!options.only_agreement && (options.skips_proof || result.proof->holds())) {
         for (const GardenSize size : options.gardens) {
             result.gardens.push_back(race_in(size, contestants, options));

@@ -11,6 +11,12 @@
 namespace sunfleck::bench {
 namespace {
 
+#if defined(__clang__)
+constexpr const char* compiler = __VERSION__;
+#else
+constexpr const char* compiler = "g++ " __VERSION__;
+#endif
+
 /// The first "key : value" lines of /proc/cpuinfo.
 std::map<std::string, std::string> cpu_lines() {
     std::map<std::string, std::string> lines;
@@ -45,7 +51,7 @@ Machine this_machine() {
         .cpu = lines["model name"] + ", family " + lines["cpu family"] + " model " + lines["model"],
         .cores = static_cast<int>(std::thread::hardware_concurrency()),
         .instructions = widest_vectors(),
-        .compiler = "g++ or clang " __VERSION__};
+        .compiler = compiler};
 }
 
 double load_average() {
