@@ -16,6 +16,23 @@ std::string quoted(const std::string& word) {
     return text + "'";
 }
 
+/// What the program under test answers, `before` it a command of the shell or nothing.
+Answer answer_to(const std::string& before, const std::vector<std::string>& words,
+                 const std::string& standard_input) {
+    const ScratchFolder scratch;
+    write_text(scratch.path("in"), standard_input);
+    std::string line = before + quoted(tested_program());
+    for (const std::string& word : words) line += ' ' + quoted(word);
+    line += " <" + quoted(scratch.path("in")) + " >" + quoted(scratch.path("out")) + " 2>" +
+            quoted(scratch.path("err"));
+    const int status = std::system(line.c_str());
+    Answer answer;
+    answer.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+    answer.out = read_text(scratch.path("out"));
+    answer.err = read_text(scratch.path("err"));
+    return answer;
+}
+
 }  // namespace
 
 std::string tested_program() {
@@ -35,18 +52,11 @@ void write_text(const std::string& path, const std::string& text) {
 }
 
 Answer run_program(const std::vector<std::string>& words, const std::string& standard_input) {
-    const ScratchFolder scratch;
-    write_text(scratch.path("in"), standard_input);
-    std::string line = quoted(tested_program());
-    for (const std::string& word : words) line += ' ' + quoted(word);
-    line += " <" + quoted(scratch.path("in")) + " >" + quoted(scratch.path("out")) + " 2>" +
-            quoted(scratch.path("err"));
-    const int status = std::system(line.c_str());
-    Answer answer;
-    answer.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
-    answer.out = read_text(scratch.path("out"));
-    answer.err = read_text(scratch.path("err"));
-    return answer;
+    return answer_to("", words, standard_input);
+}
+
+Answer run_program_in(const std::string& folder, const std::vector<std::string>& words) {
+    return answer_to("cd " + quoted(folder) + " && ", words, "");
 }
 
 void check_wrong_calls(const std::vector<std::vector<std::string>>& calls) {

@@ -23,6 +23,10 @@ struct Answer {
 
 using test::ScratchFolder;
 
+/// The same from within a folder, so that relative names mean files there.
+[[nodiscard]] Answer run_program_in(const std::string& folder,
+                                    const std::vector<std::string>& words);
+
 /// Checks that each call is refused as wrong usage: exit code 2, told on standard error alone.
 void check_wrong_calls(const std::vector<std::vector<std::string>>& calls);
 

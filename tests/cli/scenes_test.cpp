@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <sstream>
 
 using namespace sunfleck::cli_test;
 using nlohmann::json;
@@ -54,6 +55,54 @@ TEST_CASE("there are demo gardens in both hemispheres, one with sixty pots", "[c
     CHECK(most >= 60);
 }
 
+TEST_CASE("the demo gardens hold all that gardens are made of", "[cli][scenes]") {
+    int with_tiers = 0;
+    int with_slope = 0;
+    for (const auto& path : demo_scenes()) {
+        CAPTURE(path);
+        const json scene = json::parse(read_text(path));
+        CHECK(scene["benches"].size() + scene.value("post_stands", json::array()).size() >= 2);
+        CHECK_FALSE(scene["pots"].empty());
+        for (const json& bench : scene["benches"]) with_tiers += bench.contains("tiers") ? 1 : 0;
+        with_slope += scene.contains("ground") ? 1 : 0;
+    }
+    CHECK(with_tiers >= 1);
+    CHECK(with_slope >= 1);
+    for (const char* thing : {"walls", "cloths", "trees", "buildings", "lath_panels", "fences"}) {
+        CAPTURE(thing);
+        int gardens = 0;
+        for (const auto& path : demo_scenes()) {
+            gardens += json::parse(read_text(path)).contains(thing) ? 1 : 0;
+        }
+        CHECK(gardens >= 1);
+    }
+}
+
+TEST_CASE("the README's commands do what it says, in their order", "[cli][scenes]") {
+    const ScratchFolder scratch;
+    std::filesystem::create_directory_symlink(SUNFLECK_SCENES, scratch / "scenes");
+    std::istringstream readme(read_text(SUNFLECK_SCENES "/../README.md"));
+    int run = 0;
+    for (std::string line; std::getline(readme, line);) {
+        if (line.rfind("    sunfleck ", 0) != 0) continue;
+        std::istringstream call(line.substr(0, line.find('#')));
+        std::vector<std::string> words;
+        for (std::string word; call >> word;) words.push_back(word);
+        words.erase(words.begin());
+        // Nobody answers its questions here.
+        if (words[0] == "new") {
+            words.insert(words.end(),
+                         {"--latitude", "51.5", "--longitude", "-0.3", "--zone", "Europe/London"});
+        }
+        const Answer answer = run_program_in(scratch.path().string(), words);
+        CAPTURE(line, answer.err, answer.out.substr(0, 400));
+        CHECK(answer.code == 0);
+        CHECK_FALSE(answer.out.empty());
+        ++run;
+    }
+    CHECK(run >= 10);
+}
+
 TEST_CASE("every demo garden is sound", "[cli][scenes]") {
     for (const auto& path : demo_scenes()) {
         CAPTURE(path);
@@ -70,6 +119,7 @@ TEST_CASE("every demo garden runs through every command", "[cli][scenes]") {
     for (const auto& path : demo_scenes()) {
         CAPTURE(path);
         const std::string spot = first_spot(path);
+        const std::string pot = json::parse(read_text(path))["pots"][0]["id"];
         const std::vector<std::vector<std::string>> calls = {
             {"sun", path},
             {"exposure", path},
@@ -81,6 +131,8 @@ TEST_CASE("every demo garden runs through every command", "[cli][scenes]") {
             {"place", path, "--date", "2026-10-10", "--csv"},
             {"moves", path, "--from", "midsummer", "--to", "autumn"},
             {"moves", path, "--from", "midsummer", "--to", "autumn", "--lifts", "3", "--json"},
+            {"why", path, pot, "--date", "2026-07-20"},
+            {"why", path, pot, "--date", "2026-07-20", "--json"},
             {"picture", path, "--at", "15:00", "--output", scratch.path("plan.png")},
             {"picture", path, "--output", scratch.path("plan.svg")},
             {"picture", path, "--spot", spot, "--output", scratch.path("year.png")},
