@@ -166,7 +166,19 @@ class SyntaxDoctor {
             return {.message = "A key is due here.",
                     .mend = "A key is text in double quotes, then a colon and its value."};
         }
+        if (begins_with_curly_quote()) {
+            return {.message = "A curly quote stands here.",
+                    .mend = "JSON takes straight ones only: \". Some writing programs bend them."};
+        }
         return {.message = "This character means nothing here.", .mend = "Take it out."};
+    }
+
+    /// One of ‘ ’ ‚ ‛ “ ” „ ‟ (U+2018 to U+201F), or of « ».
+    [[nodiscard]] bool begins_with_curly_quote() const {
+        const std::string_view rest = text_.substr(at_);
+        const bool is_bent = rest.size() >= 3 && rest.starts_with("\xE2\x80") &&
+                             rest[2] >= '\x98' && rest[2] <= '\x9F';
+        return is_bent || rest.starts_with("«") || rest.starts_with("»");
     }
 
     [[nodiscard]] bool is_outside() const { return stop_.innermost == nullptr; }

@@ -2,6 +2,7 @@
 
 #include "sunfleck/base/require.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -123,6 +124,12 @@ std::string place_words(Latitude latitude, Longitude longitude) {
     const double east_deg = longitude.in_degrees();
     return fixed_words(std::abs(north_deg), 1) + "° " + (north_deg < 0.0 ? "S " : "N ") +
            fixed_words(std::abs(east_deg), 1) + "° " + (east_deg < 0.0 ? "W" : "E");
+}
+
+std::string season_words(std::string_view name) {
+    std::string words(name);
+    std::replace(words.begin(), words.end(), '_', ' ');
+    return words;
 }
 
 std::string count_words(std::size_t count, std::string_view singular) {

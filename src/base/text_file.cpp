@@ -51,7 +51,7 @@ std::string mend_for(int error) {
         case EDQUOT:
             return "Make room on the disk.";
         case EISDIR:
-            return "Name a file, not a folder.";
+            return "Name a file in it.";
         case ENAMETOOLONG:
             return "Choose a shorter name.";
         default:
@@ -68,20 +68,23 @@ Problem file_problem(const fs::path& path, std::string code, std::string message
             .mend = std::move(mend)};
 }
 
+/// "The file can't be read: Permission denied."
+std::string trouble_words(const char* what, int error) {
+    if (error == EISDIR) return "This is a folder.";
+    return std::string("The file can't be ") + what + ": " +
+           std::generic_category().message(error) + '.';
+}
+
 tl::unexpected<Problems> not_read(const fs::path& path, int error) {
     const bool is_missing = error == ENOENT || error == ENOTDIR;
     return failure(file_problem(
         path, is_missing ? "file_missing" : "file_not_read",
-        is_missing ? "There is no such file."
-                   : "The file can't be read: " + std::generic_category().message(error) + '.',
-        mend_for(error)));
+        is_missing ? "There is no such file." : trouble_words("read", error), mend_for(error)));
 }
 
 tl::unexpected<Problems> not_saved(const fs::path& path, int error) {
     return failure(
-        file_problem(path, "file_not_saved",
-                     "The file can't be saved: " + std::generic_category().message(error) + '.',
-                     mend_for(error)));
+        file_problem(path, "file_not_saved", trouble_words("saved", error), mend_for(error)));
 }
 
 Result<std::string> bytes_of(const fs::path& path, const Descriptor& file, std::size_t size) {

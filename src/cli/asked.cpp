@@ -1,5 +1,7 @@
 #include "cli/asked.h"
 
+#include "sunfleck/output/check_report.h"
+
 #include <ostream>
 
 namespace sunfleck::cli {
@@ -27,13 +29,23 @@ Result<scene::DateRange> range_asked(Date from, Date to) {
     return scene::DateRange{from, to};
 }
 
+/// The season's name as the scene writes it.
+std::string own_name(const scene::Scene& scene, const std::string& typed,
+                     const scene::DateRange& range, int year) {
+    for (const scene::Season& season : scene.seasons) {
+        const auto dates = scene::season_range(scene, season.name, year);
+        if (dates && dates->from == range.from) return season.name;
+    }
+    return typed;
+}
+
 Result<AskedDates> season_asked(const scene::Scene& scene, const std::string& name, int year) {
     auto range = scene::season_range(scene, name, year);
     if (!range) {
         for (Problem& problem : range.error()) problem.kind = ProblemKind::usage;
         return tl::unexpected(range.error());
     }
-    return AskedDates{.range = *range, .season = name};
+    return AskedDates{.range = *range, .season = own_name(scene, name, *range, year)};
 }
 
 }  // namespace
@@ -47,7 +59,7 @@ Result<scene::SceneFile> open_scene(const CommonArguments& common, Terminal& ter
         }
     }
     for (const Problem& warning : file->warnings()) {
-        terminal.err << "Take a look: " << to_text(warning) << '\n';
+        terminal.err << output::problem_text(warning);
     }
     return file;
 }

@@ -1,10 +1,12 @@
 #include "cli/commands.h"
 #include "cli/parse_command_line.h"
 #include "cli/terminal.h"
+#include "sunfleck/output/check_report.h"
 #include "sunfleck/output/envelope.h"
 
 #include <unistd.h>
 
+#include <cerrno>
 #include <csignal>
 #include <exception>
 #include <iostream>
@@ -28,7 +30,7 @@ void report(const Arguments& arguments, const Problems& problems, Terminal& term
                                                problems);
         return;
     }
-    for (const Problem& problem : problems) terminal.err << to_text(problem) << '\n';
+    for (const Problem& problem : problems) terminal.err << output::problem_text(problem);
 }
 
 int run_program(int argc, const char* const* argv) {
@@ -48,14 +50,24 @@ int run_program(int argc, const char* const* argv) {
     auto code = ExitCode::done;
     if (!outcome) {
         if (!terminal.has_told_failure) report(arguments, outcome.error(), terminal);
-        code = exit_code_of(outcome.error());
+        code = was_interrupted() ? ExitCode::interrupted : exit_code_of(outcome.error());
     }
+    errno = 0;
     std::cout.flush();
     if (!std::cout && code == ExitCode::done) {
-        std::cerr << "The answer could not be written to standard output.\n";
+        // A reader that has seen enough ("| head") is no trouble worth a word.
+        if (errno != EPIPE) std::cerr << "The answer could not be written to standard output.\n";
         code = ExitCode::file;
     }
     return static_cast<int>(code);
+}
+
+/// A waiting read ends when a signal comes, so that Ctrl-C is heard at a question, too.
+void listen_for(int signal) {
+    struct sigaction action {};
+    action.sa_handler = note_interrupt;
+    sigemptyset(&action.sa_mask);
+    sigaction(signal, &action, nullptr);
 }
 
 }  // namespace
@@ -67,8 +79,8 @@ bool was_interrupted() {
 }  // namespace sunfleck::cli
 
 int main(int argc, char** argv) {
-    std::signal(SIGINT, sunfleck::cli::note_interrupt);
-    std::signal(SIGTERM, sunfleck::cli::note_interrupt);
+    sunfleck::cli::listen_for(SIGINT);
+    sunfleck::cli::listen_for(SIGTERM);
     std::signal(SIGPIPE, SIG_IGN);
     try {
         return sunfleck::cli::run_program(argc, argv);

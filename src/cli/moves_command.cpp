@@ -24,7 +24,7 @@ Result<placement::HarmPeriod> season_after(const scene::Scene& scene, const std:
         dates = dates_asked(scene, {.season = season, .year = year + 1});
     }
     if (!dates) return tl::unexpected(dates.error());
-    return placement::HarmPeriod{.season = season, .dates = dates->range};
+    return placement::HarmPeriod{.season = dates->season, .dates = dates->range};
 }
 
 /// Where the pots stand in the season that ends: where they stand now, and for those that stand
@@ -57,8 +57,8 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
     if (!beginning) return tl::unexpected(beginning.error());
 
     const int threads = arguments.common.threads;
-    const auto standing = standing_in(
-        scene, {.season = arguments.from_season, .dates = ending->range}, threads, terminal);
+    const auto standing =
+        standing_in(scene, {.season = ending->season, .dates = ending->range}, threads, terminal);
     if (!standing) return tl::unexpected(standing.error());
     const auto table = season_table(scene, *beginning, *standing, threads, terminal);
     if (!table) return tl::unexpected(table.error());
@@ -73,7 +73,7 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
         return saved;
     }
     const output::MovesAnswer answer{
-        .period = *period, .moves = moves, .from_season = arguments.from_season};
+        .period = *period, .moves = moves, .from_season = ending->season};
     const auto drawn = save_picture(arguments.picture, [&](const output::PictureOptions& options) {
         return output::draw_moves(answer, options);
     });

@@ -1,6 +1,7 @@
 #include "cli/commands.h"
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/base/text_file.h"
+#include "sunfleck/output/check_report.h"
 #include "sunfleck/scene/new_scene.h"
 #include "sunfleck/scene/pots_csv.h"
 #include "sunfleck/scene/scene_file.h"
@@ -35,7 +36,9 @@ std::string machine_zone() {
     const std::size_t at = link.find(folder);
     if (error || at == std::string::npos) return {};
     const std::string name = link.substr(at + folder.size());
-    return name.find('/') != std::string::npos && sun::TimeZone::find(name) ? name : std::string();
+    // Etc/UTC is where a machine stands that nobody has told.
+    const bool is_place = name.find('/') != std::string::npos && !name.starts_with("Etc/");
+    return is_place && sun::TimeZone::find(name) ? name : std::string();
 }
 
 /// Asks on the terminal until the answer can be used, or the answers end.
@@ -122,6 +125,7 @@ void ask_place(const NewArguments& a, FirstGarden& garden, Interview& interview)
     if (!a.time_zone.empty()) return;
     interview.ask("Time zone, such as Europe/London?", machine_zone(),
                   [&](const std::string& answer) -> std::string {
+                      if (answer.empty()) return "Write the name of its clock, as Europe/Paris.";
                       const auto zone = sun::TimeZone::find(answer);
                       if (!zone) return to_text(zone.error().front());
                       garden.time_zone = zone->name();
@@ -278,11 +282,14 @@ Result<void> run(const NewArguments& arguments, Terminal& terminal) {
     const auto file = checked(scene::first_scene_text(garden), arguments.path);
     if (!file) return tl::unexpected(file.error());
     for (const Problem& warning : file->warnings()) {
-        terminal.err << "Take a look: " << to_text(warning) << '\n';
+        terminal.err << output::problem_text(warning);
     }
     if (auto saved = save_new(arguments.path, file->text()); !saved) return saved;
     if (!arguments.pots.empty()) {
-        const std::string table = scene::pots_csv_text(file->scene().pots);
+        // Soil and weight follow from the pot's size until its owner states them.
+        std::vector<scene::Pot> pots = file->scene().pots;
+        for (scene::Pot& pot : pots) pot.soil_l = pot.weight_kg = 0.0;
+        const std::string table = scene::pots_csv_text(pots);
         if (auto saved = save_new(arguments.pots, table); !saved) return saved;
     }
     tell(arguments, *file, terminal.out);

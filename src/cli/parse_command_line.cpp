@@ -1,11 +1,17 @@
 #include "cli/parse_command_line.h"
 
+#include "sunfleck/base/nearest_name.h"
 #include "sunfleck/base/version.h"
+#include "sunfleck/output/text_table.h"
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <functional>
+#include <iterator>
 #include <memory>
+#include <sstream>
+#include <vector>
 
 namespace sunfleck::cli {
 namespace {
@@ -225,6 +231,94 @@ Facts facts_of(const Arguments& arguments) {
     return std::visit(Visitor{}, arguments);
 }
 
+std::string usage_of(const CLI::App& command) {
+    std::string text = "sunfleck " + command.get_name();
+    for (const CLI::Option* option : command.get_options()) {
+        if (!option->get_required()) continue;
+        text += " " + option->get_name();
+        if (!option->get_positional()) text += " " + option->get_type_name();
+    }
+    return text;
+}
+
+/// "The season that ends is missing." of the first option that must be given and was not.
+std::string missing_words(const CLI::App& command) {
+    for (const CLI::Option* option : command.get_options()) {
+        if (!option->get_required() || option->count() > 0) continue;
+        const std::string what = option->get_description();
+        return what.substr(0, what.find(';')) + " is missing. Write: " + usage_of(command);
+    }
+    return {};
+}
+
+/// What is too much on the line, and what was probably meant.
+std::string extra_words(const CLI::App& command, const std::string& complaint) {
+    // The library names them behind a colon, the last one first.
+    std::istringstream list(complaint.substr(std::min(complaint.find(": "), complaint.size() - 1)));
+    const std::vector<std::string> extras(std::istream_iterator<std::string>(list >> std::ws), {});
+    std::vector<std::string> known;
+    for (const CLI::Option* option : command.get_options()) known.push_back(option->get_name());
+    for (const std::string& word : extras) {
+        if (!word.starts_with("--")) continue;
+        const std::string nearest = nearest_name(word, known);
+        return "There is no option " + word + " here." +
+               (nearest.empty() ? "" : " Did you mean " + nearest + "?");
+    }
+    return extras.empty() ? "" : "\"" + extras.back() + "\" is a word too many.";
+}
+
+/// "5.000000" as "5": the library writes every decimal.
+std::string without_zeros(std::string text) {
+    const std::string zeros = ".000000";
+    for (std::size_t at = text.find(zeros); at != std::string::npos; at = text.find(zeros)) {
+        text.erase(at, zeros.size());
+    }
+    return text;
+}
+
+std::string unknown_command_words(const CLI::App& app, const std::string& word) {
+    std::vector<std::string> known;
+    std::string list;
+    for (const CLI::App* command : app.get_subcommands(nullptr)) {
+        known.push_back(command->get_name());
+        list += (list.empty() ? "" : ", ") + command->get_name();
+    }
+    const std::string nearest = nearest_name(word, known);
+    return "There is no command \"" + word + "\". " +
+           (nearest.empty() ? "The commands are " + list + "." : "Did you mean " + nearest + "?");
+}
+
+std::string one_line_ended(std::string text) {
+    while (text.ends_with('\n')) text.pop_back();
+    return text + "\n";
+}
+
+/// What is wrong with the line in words of our own, as far as we know better than the library.
+std::string usage_words(const CLI::App& app, const CLI::ParseError& error,
+                        const std::string& first_word) {
+    const std::vector<CLI::App*> chosen = app.get_subcommands();
+    if (chosen.empty()) {
+        if (first_word.empty()) return app.help();
+        if (!first_word.starts_with('-')) {
+            return output::wrapped_text(unknown_command_words(app, first_word));
+        }
+        return std::string(error.what()) + "\nsunfleck --help lists the commands.";
+    }
+    const CLI::App& command = *chosen.front();
+    std::string text;
+    if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr) text = missing_words(command);
+    if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr)
+        text = extra_words(command, error.what());
+    if (dynamic_cast<const CLI::ConversionError*>(&error) != nullptr) {
+        text = std::string(error.what()) + ". A number is wanted; decimals take a point: 0.5.";
+    }
+    if (dynamic_cast<const CLI::ValidationError*>(&error) != nullptr)
+        text = without_zeros(error.what());
+    if (text.empty()) text = error.what();
+    return output::wrapped_text(text) + "\nsunfleck " + command.get_name() +
+           " --help lists the options.";
+}
+
 }  // namespace
 
 std::string command_name(const Arguments& arguments) {
@@ -253,7 +347,8 @@ std::variant<Arguments, ParseEnd> parse_command_line(int argc, const char* const
         std::ostringstream err;
         const int code = app.exit(error, out, err);
         if (code == 0) return ParseEnd{ExitCode::done, out.str()};
-        return ParseEnd{ExitCode::usage, err.str() + out.str()};
+        return ParseEnd{ExitCode::usage,
+                        one_line_ended(usage_words(app, error, argc > 1 ? argv[1] : ""))};
     }
     return commands.chosen();
 }

@@ -1,6 +1,7 @@
 #include "cli/asked.h"
 #include "cli/asked_instants.h"
 #include "cli/commands.h"
+#include "sunfleck/output/check_report.h"
 #include "sunfleck/output/sun_report.h"
 
 #include <ostream>
@@ -99,7 +100,7 @@ Result<Watch> watch_asked(const SunArguments& a, Terminal& terminal) {
         scene = bare_scene(a);
         if (a.time_zone.empty()) {
             warnings.push_back(no_zone_warning());
-            terminal.err << to_text(warnings.back()) << '\n';
+            terminal.err << output::problem_text(warnings.back());
         }
     } else {
         auto file = open_scene(a.common, terminal);
@@ -144,7 +145,7 @@ Result<void> answer_instants(Watch& watch, const SunArguments& a, Terminal& term
     const auto asked = instants_asked(a, watch.place.zone, terminal.in);
     if (!asked) return tl::unexpected(asked.error());
     for (const Problem& warning : asked->warnings) {
-        terminal.err << to_text(warning) << '\n';
+        terminal.err << output::problem_text(warning);
         watch.envelope.warnings.push_back(warning);
     }
     std::vector<output::SunInstant> instants;

@@ -67,21 +67,6 @@ std::string counts_in_words(const std::vector<ThingCount>& counts) {
     return words;
 }
 
-/// The place on the first line, so that editors can jump to it; below it what is so and the mend.
-std::string told(const Problem& problem) {
-    constexpr int columns = 80;
-    constexpr int indent = 4;
-    std::string place = problem.file;
-    if (problem.line > 0) {
-        place += ':' + std::to_string(problem.line) + ':' + std::to_string(problem.column);
-    }
-    if (problem.severity == Severity::warning) place += ": warning";
-    if (!problem.pointer.empty()) place += ": " + problem.pointer;
-    std::string words = problem.message;
-    if (!problem.mend.empty()) words += ' ' + problem.mend;
-    return place + '\n' + std::string(indent, ' ') + wrapped_text(words, columns, indent) + '\n';
-}
-
 /// Errors and warnings apart.
 std::pair<Problems, Problems> parted(const Problems& problems) {
     std::pair<Problems, Problems> parts;
@@ -111,9 +96,24 @@ Json answer(const std::string& file, const scene::Scene* scene, const Problems& 
 
 }  // namespace
 
+std::string problem_text(const Problem& problem) {
+    constexpr int columns = 80;
+    constexpr int indent = 4;
+    std::string place = problem.file;
+    if (problem.line > 0) {
+        place += ':' + std::to_string(problem.line) + ':' + std::to_string(problem.column);
+    }
+    if (!place.empty() && problem.severity == Severity::warning) place += ": warning";
+    if (!problem.pointer.empty()) place += (place.empty() ? "" : ": ") + problem.pointer;
+    std::string words = problem.message;
+    if (!problem.mend.empty()) words += ' ' + problem.mend;
+    if (place.empty()) return wrapped_text(words, columns) + '\n';
+    return place + '\n' + std::string(indent, ' ') + wrapped_text(words, columns, indent) + '\n';
+}
+
 std::string sound_scene_text(const scene::SceneFile& file) {
     std::string text;
-    for (const Problem& warning : file.warnings()) text += told(warning);
+    for (const Problem& warning : file.warnings()) text += problem_text(warning);
     std::string words = file.scene().site.name + " is sound: ";
     words += counts_in_words(counts_of(file.scene())) + '.';
     if (!file.warnings().empty()) {
@@ -126,7 +126,7 @@ std::string sound_scene_text(const scene::SceneFile& file) {
 std::string wrong_scene_text(const Problems& problems) {
     const auto [errors, warnings] = parted(problems);
     std::string text;
-    for (const Problem& problem : problems) text += told(problem);
+    for (const Problem& problem : problems) text += problem_text(problem);
     text += counted(errors.size(), "error", "errors");
     if (!warnings.empty()) text += ", " + counted(warnings.size(), "warning", "warnings");
     return text + ".\n";

@@ -47,7 +47,7 @@ const std::string& spot_id(const ExposureAnswer& answer, const ReceiverExposure&
 std::string opening(const ExposureAnswer& answer) {
     const exposure::ExposureTable& table = answer.table;
     std::string text = "Direct sun at " + answer.garden + ", ";
-    if (!answer.season.empty()) text += answer.season + ", ";
+    if (!answer.season.empty()) text += season_words(answer.season) + ", ";
     text += date_range_and_year_words(table.from, table.to);
     if (table.from != table.to) text += ", mean of the days";
     text += ".";
@@ -56,11 +56,12 @@ std::string opening(const ExposureAnswer& answer) {
         text += " Every " + std::to_string(table.day_step) + "th day and the last were computed.";
     }
     std::string lines = wrapped_text(text, text_width) + "\n";
-    lines += "Hot hours: " +
-             clock_range_words(answer.hot_on_first.from, answer.hot_on_first.to, answer.zone);
+    const std::string first =
+        clock_range_words(answer.hot_on_first.from, answer.hot_on_first.to, answer.zone);
+    lines += "Hot hours: " + first;
     const std::string last =
         clock_range_words(answer.hot_on_last.from, answer.hot_on_last.to, answer.zone);
-    if (table.from != table.to) lines += ", at the end " + last;
+    if (last != first) lines += ", at the end " + last;
     return lines + " (" + answer.zone.name() + ").\n\n";
 }
 

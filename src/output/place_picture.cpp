@@ -94,7 +94,7 @@ void draw_side(Canvas& canvas, const SheetBox& panel, const PlaceAnswer& answer,
 std::string title_of(const PlaceAnswer& answer) {
     const HarmTable& table = answer.period.table;
     return answer.period.scene.site.name + " · " +
-           (table.season.empty() ? "" : table.season + ", ") +
+           (table.season.empty() ? "" : season_words(table.season) + ", ") +
            date_range_words(table.dates.from, table.dates.to);
 }
 

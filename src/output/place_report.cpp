@@ -53,6 +53,14 @@ std::string states_words(const HarmTable& table, const Standing& standing) {
     return text;
 }
 
+bool any_in_harm(const HarmTable& table, const Standing& standing) {
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+        if (!standing[row]) continue;
+        if (placement::state_at(table, row, *standing[row]) != PotState::content) return true;
+    }
+    return false;
+}
+
 Standing standing_before(const HarmTable& table) {
     Standing standing;
     for (const placement::HarmRow& row : table.rows) standing.push_back(row.start_spot);
@@ -63,7 +71,11 @@ Standing standing_before(const HarmTable& table) {
 std::string summary(const PlaceAnswer& answer, const placement::MovePlan& moves) {
     const HarmTable& table = answer.period.table;
     const std::string after = states_words(table, answer.plan.spot_of_row) + ".";
-    if (moves.steps.empty()) return "Nothing needs to move: " + after;
+    if (moves.steps.empty()) {
+        return (any_in_harm(table, answer.plan.spot_of_row) ? "No move is worth its effort: "
+                                                            : "Nothing needs to move: ") +
+               after;
+    }
     const std::string before = states_words(table, standing_before(table)) + ".";
     std::string text = carry_totals_words(moves);
     if (moves.plan.lifts > 0 && before == after) return text + " Before and after, " + after;

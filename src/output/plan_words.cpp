@@ -12,7 +12,7 @@ namespace sunfleck::output {
 std::string plan_opening(const PlanPeriod& period, const std::string& what) {
     const placement::HarmTable& table = period.table;
     std::string text = period.scene.site.name + ", ";
-    if (!table.season.empty()) text += table.season + ", ";
+    if (!table.season.empty()) text += season_words(table.season) + ", ";
     text += date_range_and_year_words(table.dates.from, table.dates.to) + ": " + what + ".";
     if (period.is_default_season) {
         text += " No season was asked, so this is the one of the summer solstice.";

@@ -14,16 +14,28 @@ std::string litres(double volume_l) {
     return fixed_words(volume_l, volume_l < 1.0 ? 2 : 1) + " l";
 }
 
+/// Whom the table has of its kind, for one that is named too broadly.
+std::string kin_words(const std::string& name) {
+    constexpr std::size_t most_told = 4;
+    const std::vector<std::string> kin = kindred_species(name);
+    if (kin.empty()) return "It is planned as a middling tree, unless you state its wants.";
+    std::string words = "Is it ";
+    const std::size_t told = std::min(kin.size(), most_told);
+    for (std::size_t i = 0; i < told; ++i) {
+        words += (i == 0 ? "" : i + 1 == told ? " or " : ", ") + kin[i];
+    }
+    return words + "? Else it is planned as a middling tree.";
+}
+
 void check_species(const Pot& pot, Findings& findings) {
     if (pot.species.empty() || find_species(pot.species) != nullptr) return;
     const std::string nearest = nearest_species(pot.species);
-    findings.warning({.code = "unknown_species",
-                      .pointer = pot.label.pointer + "/species",
-                      .message = "The table has no species \"" + pot.species + "\".",
-                      .mend = nearest.empty()
-                                  ? "State what it wants under wants, or the middle is taken."
-                                  : "Did you mean " + nearest + "?",
-                      .nearest = nearest});
+    findings.warning(
+        {.code = "unknown_species",
+         .pointer = pot.label.pointer + "/species",
+         .message = "The table has no species \"" + pot.species + "\".",
+         .mend = nearest.empty() ? kin_words(pot.species) : "Did you mean " + nearest + "?",
+         .nearest = nearest});
 }
 
 /// One warning for all pots of which nothing is known: there may be many.
@@ -36,12 +48,12 @@ void check_known_wants(const Scene& scene, Findings& findings) {
         ++count;
     }
     if (first == nullptr) return;
-    findings.warning({.code = "unknown_wants",
-                      .pointer = first->label.pointer,
-                      .message = count_words(count, "pot") + " " + (count == 1 ? "has" : "have") +
-                                 " neither species nor wants; the first is " +
-                                 called(first->label) + ".",
-                      .mend = "The middle of all wants is taken. A species makes the plan truer."});
+    findings.warning(
+        {.code = "unknown_wants",
+         .pointer = first->label.pointer,
+         .message = count_words(count, "pot") + " " + (count == 1 ? "has" : "have") +
+                    " neither species nor wants; the first is " + called(first->label) + ".",
+         .mend = "Such a pot is planned as a middling tree. A species makes the plan truer."});
 }
 
 void check_wants(const Pot& pot, Findings& findings) {

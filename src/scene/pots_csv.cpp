@@ -238,6 +238,12 @@ std::string with_newlines(const std::vector<std::string>& lines, const std::stri
 }  // namespace
 
 Result<PotsCsv> PotsCsv::parse(std::string_view text, std::string file) {
+    if (text.starts_with("PK\x03\x04")) {
+        return failure({.code = "workbook",
+                        .file = std::move(file),
+                        .message = "This is a spreadsheet's workbook, not a CSV file.",
+                        .mend = "Save the sheet from the spreadsheet as \"CSV UTF-8\"."});
+    }
     auto table = parse_csv(text, file);
     if (!table) return tl::unexpected(std::move(table.error()));
     if (table->rows.empty()) {

@@ -71,7 +71,9 @@ std::vector<Season> default_seasons(Latitude latitude) {
 Result<DateRange> season_range(const Scene& scene, std::string_view name, int year) {
     const std::vector<Season> seasons =
         scene.seasons.empty() ? default_seasons(scene.site.place.latitude) : scene.seasons;
-    const std::string wanted = nfc(name);
+    std::string wanted = nfc(name);
+    // "early summer" is said for early_summer.
+    for (char& c : wanted) c = c == ' ' || c == '-' ? '_' : c;
     const auto is_meant = [&wanted](const Season& season) {
         return edit_distance(season.name, wanted) == 0;  // capitals count as small letters
     };

@@ -328,6 +328,9 @@ class ShapeChecker {
     }
 
     static std::string in_words(const KeyShape& key) {
+        if (const auto* constant = std::get_if<ConstantShape>(&key.shape.form)) {
+            return "Add it: \"" + key.name + "\": \"" + constant->text + "\".";
+        }
         const Unit* unit = unit_of_key(key.name);
         std::string words = "Add it: the " + key.title;
         if (unit != nullptr) words += ", in " + std::string(unit->name);

@@ -156,4 +156,21 @@ std::string nearest_species(std::string_view name) {
     return nearest_name(joined(words_of(name), 100), names);
 }
 
+std::vector<std::string> kindred_species(std::string_view name) {
+    constexpr std::size_t least_letters = 3;
+    const std::vector<std::string> asked = words_of(name);
+    std::vector<std::string> kin;
+    for (const Species& species : species_table()) {
+        const std::vector<std::string> words =
+            words_of(species.common_name + " " + species.botanical_name);
+        const bool is_kin = std::any_of(asked.begin(), asked.end(), [&](const std::string& word) {
+            return word.size() >= least_letters &&
+                   std::any_of(words.begin(), words.end(),
+                               [&](const std::string& own) { return is_same(word, own); });
+        });
+        if (is_kin) kin.push_back(species.common_name);
+    }
+    return kin;
+}
+
 }  // namespace sunfleck::scene

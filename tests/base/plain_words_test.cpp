@@ -88,4 +88,5 @@ TEST_CASE("places and counts are told in words", "[base][property]") {
     CHECK(count_words(1, "pot") == "1 pot");
     CHECK(count_words(0, "pot") == "0 pots");
     CHECK(count_words(13, "pot") == "13 pots");
+    CHECK(season_words("early_summer") == "early summer");
 }

@@ -83,6 +83,17 @@ TEST_CASE("a file that can't be read is a problem of kind file", "[base][propert
     }
 }
 
+TEST_CASE("a folder in a file's place is called one", "[base][property]") {
+    const ScratchFolder folder;
+    fs::create_directory(folder / "yard.json");
+    const auto read = read_text_file(folder / "yard.json");
+    REQUIRE_FALSE(read);
+    CHECK(read.error()[0].message == "This is a folder.");
+    const auto saved = save_text_file(folder / "yard.json", "text");
+    REQUIRE_FALSE(saved);
+    CHECK(saved.error()[0].message == "This is a folder.");
+}
+
 TEST_CASE("a file that can't be saved is told and left alone", "[base][property]") {
     const ScratchFolder folder;
     REQUIRE(fs::create_directory(folder / "sub"));

@@ -29,6 +29,42 @@ TEST_CASE("wrong words end with exit code 2 and a hint on standard error", "[cli
     check_wrong_calls(calls);
 }
 
+TEST_CASE("a slip on the command line is named with its mend", "[cli][junk]") {
+    struct Row {
+        std::vector<std::string> call;
+        const char* told;
+    };
+    const std::vector<Row> rows{
+        {{}, "Usage: sunfleck"},
+        {{"chekc", yard}, "Did you mean check?"},
+        {{"gardens"}, "The commands are check, "},
+        {{"check"}, "scene file is missing. Write: sunfleck check SCENE\n"},
+        {{"moves", yard, "--from", "spring"},
+         "The season that begins is missing. Write: sunfleck moves SCENE --from SEASON"},
+        {{"why", yard}, "The pot's code is missing."},
+        {{"exposure", yard, "--sesaon", "autumn"},
+         "no option --sesaon here. Did you mean --season"},
+        {{"check", yard, "twice"}, "\"twice\" is a word too many."},
+        {{"exposure", yard, "--height", "80"}, "not in range 0 to 5\n"},
+        {{"sun", "--latitude", "48,9"}, "decimals take a point"},
+        {{"place", yard, "--write", "/no such folder/plan.json"}, "no such folder"},
+        {{"why", yard, "Z9"}, "There is no pot Z9."},
+    };
+    for (const Row& row : rows) {
+        CAPTURE(row.call);
+        const Answer answer = run_program(row.call);
+        CAPTURE(answer.err);
+        CHECK(answer.code != 0);
+        CHECK(answer.err.find(row.told) != std::string::npos);
+    }
+}
+
+TEST_CASE("messages about the command fit 80 columns", "[cli]") {
+    const Answer answer = run_program({"exposure", yard, "--season", "summer"});
+    CHECK(answer.code == 2);
+    CHECK(widest_line(answer.err) <= 80);
+}
+
 TEST_CASE("a file that is not there ends with exit code 4 and its name", "[cli][junk]") {
     for (const char* command : {"check", "exposure", "place", "picture"}) {
         CAPTURE(command);

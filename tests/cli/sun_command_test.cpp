@@ -74,6 +74,14 @@ Answer london_answer(std::vector<std::string> more, const std::string& input = "
     return run_program(more, input);
 }
 
+int count_of(const std::string& text, const std::string& word) {
+    int count = 0;
+    for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
+        ++count;
+    }
+    return count;
+}
+
 }  // namespace
 
 // sun_position.csv: ERFA 2.0.0 (tests/data/README.md); refraction column: Saemundsson.
@@ -169,19 +177,19 @@ TEST_CASE("a bad row on standard input is told with its line and nothing is answ
         const char* input;
         const char* place;
     };
-    for (const Case c : {Case{"utc\n2026-06-21T12:00Z\nnoon\n", "standard input:3:1:"},
+    for (const Case c : {Case{"utc\n2026-06-21T12:00Z\nnoon\n", "standard input:3:1"},
                          Case{"place,utc\na,2026-06-21T12:00Z\nb\n", "standard input:3:"},
-                         Case{"utc\n2026-02-30T12:00Z\n", "standard input:2:1:"},
-                         Case{"utc\n1e9\n", "standard input:2:1:"},
-                         Case{"time\n2026-06-21T12:00Z\n", "standard input:1:1:"},
-                         Case{"utc\n", "standard input:1:1:"}, Case{"", "standard input:"},
+                         Case{"utc\n2026-02-30T12:00Z\n", "standard input:2:1"},
+                         Case{"utc\n1e9\n", "standard input:2:1"},
+                         Case{"time\n2026-06-21T12:00Z\n", "standard input:1:1"},
+                         Case{"utc\n", "standard input:1:1"}, Case{"", "standard input"},
                          Case{"utc\n\"2026-06-21T12:00Z\n", "standard input:2:"}}) {
         CAPTURE(c.input);
         const Answer answer = london_answer({"--at", "-"}, c.input);
         CHECK(answer.code == 3);
         CHECK(answer.out.empty());
         CHECK(answer.err.find(c.place) != std::string::npos);
-        CHECK(std::count(answer.err.begin(), answer.err.end(), '\n') == 1);
+        CHECK(count_of(answer.err, "standard input") == 1);
     }
 }
 
@@ -190,7 +198,7 @@ TEST_CASE("a thousand bad rows are not a thousand messages", "[cli][junk]") {
     for (int i = 0; i < 1000; ++i) input += "noon\n";
     const Answer answer = london_answer({"--at", "-"}, input);
     CHECK(answer.code == 3);
-    CHECK(std::count(answer.err.begin(), answer.err.end(), '\n') == 21);
+    CHECK(count_of(answer.err, "standard input:") == 20);
     CHECK(answer.err.find("980 more") != std::string::npos);
 }
 

@@ -234,6 +234,13 @@ TEST_CASE("What is wrong in a table is told with row and column", "[scene][prope
     CHECK(problems_of("id,weight_kg,soil_l\nM07,x,y\nJ02,1,z\n").size() == 3);
 }
 
+TEST_CASE("A workbook is not taken for a table", "[scene][property]") {
+    const auto table = PotsCsv::parse(std::string("PK\x03\x04") + "xl/worksheets", "pots.xlsx");
+    REQUIRE_FALSE(table);
+    CHECK(table.error()[0].code == "workbook");
+    CHECK(table.error()[0].mend.find("CSV UTF-8") != std::string::npos);
+}
+
 TEST_CASE("A scene takes its pots from a table, and tells of them there", "[scene][property]") {
     const std::string scene_text =
         R"({"format": "sunfleck-scene", "version": 1,

@@ -85,6 +85,14 @@ TEST_CASE("The user's own seasons go before the hemisphere's", "[scene][property
     CHECK_FALSE(season_range(scene, "midsummer", 2026));
 }
 
+TEST_CASE("A season may be named as it is said", "[scene][property]") {
+    const Scene scene = scene_at(51.5, -0.3, "Europe/London");
+    for (const char* said : {"early summer", "Early-Summer", "EARLY_SUMMER"}) {
+        CAPTURE(said);
+        CHECK(range_of(scene, said, 2026) == range_of(scene, "early_summer", 2026));
+    }
+}
+
 TEST_CASE("An unknown season names the nearest", "[scene][property]") {
     const Scene scene = scene_at(51.5, -0.3, "Europe/London");
     const auto near = season_range(scene, "midsumer", 2026);

@@ -53,6 +53,15 @@ TEST_CASE("Tolerances of well-known trees are the published ones", "[scene][publ
     }
 }
 
+TEST_CASE("A name that is too broad calls up its kin", "[scene][property]") {
+    const std::vector<std::string> maples{"Japanese maple", "Trident maple", "Field maple",
+                                          "Red maple"};
+    CHECK(kindred_species("maple") == maples);
+    CHECK(kindred_species("ACER") == maples);
+    CHECK(kindred_species("of a").empty());
+    CHECK(kindred_species("tulip").empty());
+}
+
 TEST_CASE("Names are found as growers write them", "[scene][property]") {
     struct Row {
         const char* written;

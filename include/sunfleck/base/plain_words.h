@@ -40,6 +40,8 @@ namespace sunfleck {
 [[nodiscard]] std::string bearing_words(Angle bearing);
 /// "51.5° N 0.3° W".
 [[nodiscard]] std::string place_words(Latitude latitude, Longitude longitude);
+/// A season's name as it is said: "early summer" of "early_summer".
+[[nodiscard]] std::string season_words(std::string_view name);
 /// "1 pot", "13 pots"; the plural is the singular with an s.
 [[nodiscard]] std::string count_words(std::size_t count, std::string_view singular);
 /// A number with that many decimals, 0 to 9, and a true minus sign: "−0.35". Never "−0".

@@ -41,4 +41,7 @@ struct Species {
 /// The nearest name of the table, in the kind of name that is nearest; empty when none is near.
 [[nodiscard]] std::string nearest_species(std::string_view name);
 
+/// The common names of those that share a word of the name: all maples of "maple", and of "Acer".
+[[nodiscard]] std::vector<std::string> kindred_species(std::string_view name);
+
 }  // namespace sunfleck::scene
