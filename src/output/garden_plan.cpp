@@ -3,6 +3,7 @@
 #include "output/garden_things.h"
 #include "output/plan_marks.h"
 #include "output/thing_names.h"
+#include "sunfleck/base/plain_words.h"
 #include "sunfleck/exposure/sun_arc.h"
 
 #include <algorithm>
@@ -34,6 +35,30 @@ std::vector<double> spacings(std::span<const scene::Spot> spots, const PlanView&
         }
     }
     return spacing;
+}
+
+/// The same to the nearest other spot of any bench or stand.
+std::vector<double> spacings_of_all(std::span<const scene::Spot> spots, const PlanView& view) {
+    std::vector<double> spacing(spots.size(), 1e9);
+    for (std::size_t i = 0; i < spots.size(); ++i) {
+        for (std::size_t j = i + 1; j < spots.size(); ++j) {
+            const double apart = view.pixels(length(spots[i].position - spots[j].position));
+            spacing[i] = std::min(spacing[i], apart);
+            spacing[j] = std::min(spacing[j], apart);
+        }
+    }
+    return spacing;
+}
+
+/// "2 h to 5 h 10" of the days' full sun.
+std::string full_sun_range(const std::vector<SpotDay>& days) {
+    const auto less = [](const SpotDay& a, const SpotDay& b) {
+        return a.day->total.full_min < b.day->total.full_min;
+    };
+    const auto [least, most] = std::minmax_element(days.begin(), days.end(), less);
+    const std::string from = duration_words(least->day->total.full_min);
+    const std::string to = duration_words(most->day->total.full_min);
+    return (from == to ? from : from + " to " + to) + " of full sun";
 }
 
 /// From the edge of one box to that of another, with a peg at its foot.
@@ -75,6 +100,7 @@ void GardenPlan::avoid_things() {
     for (int i = 0; i < holders; ++i) {
         holder_boxes_.push_back(box_around(holder_outline(i)));
         labels_.avoid(holder_boxes_.back(), 3.0);
+        holder_notes_.emplace_back();
     }
     for (const auto& building : scene_.buildings) {
         if (is_overhead(building)) continue;
@@ -147,9 +173,10 @@ GardenPlan::Drawn GardenPlan::draw_days(const std::vector<SpotDay>& days,
                                         const std::vector<sun::CivilHour>& hours) {
     std::map<int, std::vector<SpotDay>> by_holder;
     for (const SpotDay& day : days) by_holder[spots_[day.spot].holder].push_back(day);
+    const std::vector<double> room = spacings_of_all(spots_, view_);
     const auto spacing_of = [&](const std::vector<SpotDay>& own) {
         double spacing = 1e9;
-        for (const SpotDay& day : own) spacing = std::min(spacing, spacing_[day.spot]);
+        for (const SpotDay& day : own) spacing = std::min(spacing, room[day.spot]);
         return spacing;
     };
     Drawn drawn;
@@ -170,8 +197,11 @@ GardenPlan::Drawn GardenPlan::draw_days(const std::vector<SpotDay>& days,
     // Ribbons last: they lie on slips, which must find room between the rings.
     for (const auto& [holder, own] : by_holder) {
         if (spacing_of(own) >= least_ring_spacing) continue;
-        draw_ribbon(holder, own, sun_day, hours);
-        drawn.has_ribbons = true;
+        if (draw_ribbon(holder, own, sun_day, hours)) {
+            drawn.has_ribbons = true;
+        } else {
+            holder_notes_[static_cast<std::size_t>(holder)] = full_sun_range(own);
+        }
     }
     return drawn;
 }
@@ -183,7 +213,7 @@ void GardenPlan::add_to_holder(int holder, const SheetBox& box) {
     labels_.avoid(box, 3.0);
 }
 
-void GardenPlan::draw_ribbon(int holder, const std::vector<SpotDay>& days,
+bool GardenPlan::draw_ribbon(int holder, const std::vector<SpotDay>& days,
                              const sun::SunDay& sun_day, const std::vector<sun::CivilHour>& hours) {
     // One ribbon for each row of each tier, the farthest on top as on the plan.
     std::map<std::pair<int, int>, BenchRibbon> rows;
@@ -201,12 +231,14 @@ void GardenPlan::draw_ribbon(int holder, const std::vector<SpotDay>& days,
         for (const sun::CivilHour& hour : hours) {
             if (hour.to > sun_day.up_from && hour.from < sun_day.up_to) row.hours.push_back(hour);
         }
-        if (row.hours.empty()) return;  // polar night
+        if (row.hours.empty()) return false;  // polar night
         const SheetSize own = ribbon_size(row);
         size = {std::max(size.width, own.width + 2.0 * inset), size.height + own.height + inset};
     }
     const SheetBox& bench = holder_boxes_[static_cast<std::size_t>(holder)];
-    const SheetBox slip = labels_.take_near(size.width, size.height, bench);
+    const std::optional<SheetBox> found = labels_.take_near(size.width, size.height, bench);
+    if (!found) return false;
+    const SheetBox& slip = *found;
     draw_string(canvas_, bench, slip, palette_);
     canvas_.fill(rounded_rectangle(slip, 4.0), palette_.page);
     canvas_.stroke(rounded_rectangle(slip, 4.0), {.colour = palette_.edge, .width = 1.0});
@@ -215,6 +247,7 @@ void GardenPlan::draw_ribbon(int holder, const std::vector<SpotDay>& days,
         draw_bench_ribbon(canvas_, {slip.low.x + inset, y}, row, palette_);
         y += ribbon_size(row).height + inset;
     }
+    return true;
 }
 
 void GardenPlan::draw_north_and_pole() {
@@ -236,7 +269,8 @@ void GardenPlan::draw_north_and_pole() {
 
 void GardenPlan::draw_marks_and_names() {
     draw_north_and_pole();
-    ThingNames(canvas_, labels_, view_, scene_, date_, palette_).write(holder_boxes_);
+    ThingNames(canvas_, labels_, view_, scene_, date_, palette_)
+        .write(holder_boxes_, holder_notes_);
 }
 
 }  // namespace sunfleck::output

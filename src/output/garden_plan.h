@@ -32,7 +32,8 @@ class GardenPlan {
     void draw_garden(const geometry::Garden& garden, const ShadowCaster* shadows);
     /// A dot on every spot that `is_taken` does not hold.
     void draw_free_spots(const std::vector<bool>& is_taken) const;
-    /// A ring on each spot, or the bench's ribbon where the spots lie closer than 16 px.
+    /// A ring on each spot, or the bench's ribbon where the spots lie closer than 16 px; where the
+    /// plan has no room for that either, the bench's name tells its least and most full sun.
     /// Says what was drawn, for the legend.
     struct Drawn {
         bool has_rings = false;
@@ -51,8 +52,10 @@ class GardenPlan {
 
   private:
     void draw_shadows_on_tops(const ShadowCaster& shadows) const;
-    void draw_ribbon(int holder, const std::vector<SpotDay>& days, const sun::SunDay& sun_day,
-                     const std::vector<sun::CivilHour>& hours);
+    /// False when the plan has no room for it.
+    [[nodiscard]] bool draw_ribbon(int holder, const std::vector<SpotDay>& days,
+                                   const sun::SunDay& sun_day,
+                                   const std::vector<sun::CivilHour>& hours);
     void avoid_things();
     void draw_north_and_pole();
     [[nodiscard]] std::vector<SheetPoint> holder_outline(int holder) const;
@@ -66,7 +69,8 @@ class GardenPlan {
     const Palette& palette_;
     LabelPlacer labels_;
     std::vector<double> spacing_;
-    std::vector<SheetBox> holder_boxes_;  ///< with what stands out over the benches' edges
+    std::vector<std::string> holder_notes_;  ///< behind the names of benches and stands
+    std::vector<SheetBox> holder_boxes_;     ///< with what stands out over the benches' edges
 };
 
 }  // namespace sunfleck::output

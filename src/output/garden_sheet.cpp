@@ -1,5 +1,6 @@
 #include "output/day_arch.h"
 #include "output/garden_plan.h"
+#include "output/garden_things.h"
 #include "output/plan_marks.h"
 #include "output/sheet.h"
 #include "sunfleck/base/plain_words.h"
@@ -116,6 +117,18 @@ void draw_sky(Canvas& canvas, const GardenSheet& sheet, double width, const Pale
                   arch, sheet.zone, palette);
 }
 
+/// What lets some sun through in hatched shadow on the date: "a net", "a net or fence", or nothing.
+std::string woven_words(const scene::Scene& scene, Date date) {
+    const bool has_net =
+        std::any_of(scene.cloths.begin(), scene.cloths.end(),
+                    [&](const scene::Cloth& cloth) { return is_up(cloth.up, date); });
+    const bool has_fence =
+        std::any_of(scene.walls.begin(), scene.walls.end(),
+                    [](const scene::Wall& wall) { return wall.porosity > 0.15; });
+    if (has_net && has_fence) return "a net or fence";
+    return has_net ? "a net" : has_fence ? "a fence" : "";
+}
+
 std::vector<LegendEntry> legend_of(const GardenSheet& sheet, const GardenPlan::Drawn& drawn) {
     std::vector<LegendEntry> entries;
     if (drawn.has_rings || drawn.has_ribbons) {
@@ -128,9 +141,8 @@ std::vector<LegendEntry> legend_of(const GardenSheet& sheet, const GardenPlan::D
     if (sheet.shadows && sheet.hour->altitude.in_degrees() > 0.0) {
         entries.push_back(
             {Swatch::shadow, "shadow at " + clock_words(*sheet.picture.shadows_at_s)});
-        if (!sheet.picture.scene.cloths.empty()) {
-            entries.push_back({Swatch::woven_shadow, "through a net"});
-        }
+        const std::string woven = woven_words(sheet.picture.scene, sheet.picture.date);
+        if (!woven.empty()) entries.push_back({Swatch::woven_shadow, "through " + woven});
     }
     return entries;
 }

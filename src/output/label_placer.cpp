@@ -2,6 +2,7 @@
 
 #include "sunfleck/base/require.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <optional>
@@ -38,7 +39,8 @@ double LabelPlacer::cost(const SheetBox& box) const {
 
 std::size_t LabelPlacer::best(double width, double height, const std::vector<Place>& places) const {
     SUNFLECK_REQUIRE(!places.empty(), "a label needs a place");
-    constexpr double least_gain = 1.0;  // px²: earlier places win over ones hardly better
+    // px²: earlier places win over ones hardly better, such as beside a building instead of on it.
+    const double least_gain = std::max(1.0, 0.03 * width * height);
     std::size_t best = 0;
     double best_cost = cost(box_of(places[0], width, height));
     for (std::size_t i = 1; i < places.size(); ++i) {
@@ -57,7 +59,7 @@ SheetBox LabelPlacer::take(double width, double height, const std::vector<Place>
     return box;
 }
 
-SheetBox LabelPlacer::take_near(double width, double height, const SheetBox& thing) {
+std::optional<SheetBox> LabelPlacer::take_near(double width, double height, const SheetBox& thing) {
     constexpr double step = 12.0;
     constexpr double gap = 10.0;
     constexpr double far_weight = 6.0;  // px² of things hidden that outweigh a pixel of distance
@@ -76,10 +78,11 @@ SheetBox LabelPlacer::take_near(double width, double height, const SheetBox& thi
             best_cost = cost_here;
         }
     }
-    // A panel without room: over its corner.
-    const SheetBox box = best.value_or(box_at(panel_.low, width, height));
-    avoid(box, 4.0);
-    return box;
+    // Crowns and buildings may lie under it, a bench or another box may not.
+    constexpr double most_hidden = 0.25;
+    if (!best || cost(*best) > most_hidden * width * height) return std::nullopt;
+    avoid(*best, 4.0);
+    return best;
 }
 
 void LabelPlacer::write(std::string_view name, const std::vector<Place>& places,

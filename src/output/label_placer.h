@@ -2,6 +2,7 @@
 
 #include "output/canvas.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,7 +25,9 @@ class LabelPlacer {
     /// Where a box of that size stands best: the chosen place's box, now taken.
     [[nodiscard]] SheetBox take(double width, double height, const std::vector<Place>& places);
     /// The same anywhere on the panel, as near to `thing` as it hides little.
-    [[nodiscard]] SheetBox take_near(double width, double height, const SheetBox& thing);
+    /// Nothing where it would hide other things, names or boxes.
+    [[nodiscard]] std::optional<SheetBox> take_near(double width, double height,
+                                                    const SheetBox& thing);
     /// Writes a name at its best place. Text longer than `most_width` is cut with "…".
     void write(std::string_view name, const std::vector<Place>& places, const TextStyle& style,
                double most_width = 260.0);

@@ -1,13 +1,19 @@
+#include "output/carry_words.h"
 #include "output/garden_plan.h"
 #include "output/move_arrow.h"
 #include "output/pot_marks.h"
 #include "output/sheet.h"
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/output/plan_picture.h"
+#include "sunfleck/output/text_table.h"
 #include "sunfleck/scene/bench_frame.h"
 
 #include <algorithm>
 #include <optional>
+#include <sstream>
+#include <string>
+#include <utility>
+#include <vector>
 
 namespace sunfleck::output {
 
@@ -18,7 +24,7 @@ namespace {
 constexpr double page_width = 400.0;
 constexpr double head_height = 128.0;
 constexpr double row_height = 44.0;
-constexpr double foot_height = 56.0;
+constexpr double foot_height = 116.0;
 constexpr double margin = 24.0;
 
 const placement::PotMove& move_of(const MovesAnswer& answer, std::size_t row) {
@@ -27,7 +33,7 @@ const placement::PotMove& move_of(const MovesAnswer& answer, std::size_t row) {
 }
 
 std::string title_of(const MovesAnswer& answer) {
-    return "What moves for " + answer.period.table.season + "?";
+    return "What moves for " + season_words(answer.period.table.season) + "?";
 }
 
 /// Unit vector of the sheet along the bench that holds a spot.
@@ -120,6 +126,34 @@ void draw_row(Canvas& canvas, SheetPoint at, double width, const MovesAnswer& an
                 {.size = 14.0, .colour = palette.ink, .anchor = TextAnchor::end});
 }
 
+/// Cautions first, then what the list leaves out; from the lowest line up.
+void draw_foot(Canvas& canvas, SheetPoint lowest, double width, const MovesAnswer& answer,
+               std::size_t left_out, const Palette& palette) {
+    constexpr double line_step = 20.0;
+    constexpr int columns = 46;  // as many letters as the page takes
+    std::vector<std::pair<std::string, bool>> lines;
+    std::istringstream cautions(carry_cautions(answer.period, answer.moves));
+    for (std::string text; std::getline(cautions, text);) {
+        for (std::string& part : wrapped_lines(text, columns)) {
+            lines.emplace_back(std::move(part), true);
+        }
+    }
+    const bool has_two = std::any_of(answer.moves.moves.begin(), answer.moves.moves.end(),
+                                     [](const auto& move) { return move.people > 1; });
+    if (has_two) lines.emplace_back("II: two people", false);
+    if (left_out > 0) {
+        lines.emplace_back("and " + std::to_string(left_out) + " more in the list", false);
+    }
+    double y = lowest.y - line_step * (static_cast<double>(lines.size()) - 1.0);
+    for (const auto& [text, is_caution] : lines) {
+        canvas.text({lowest.x, y}, canvas.cut_text(text, 13.0, is_caution, width),
+                    {.size = 13.0,
+                     .is_bold = is_caution,
+                     .colour = is_caution ? palette.clay : palette.soft_ink});
+        y += line_step;
+    }
+}
+
 void draw_page(Canvas& canvas, const SheetBox& page, const MovesAnswer& answer,
                const Palette& palette) {
     canvas.fill(rectangle(page), palette.page);
@@ -150,10 +184,7 @@ void draw_page(Canvas& canvas, const SheetBox& page, const MovesAnswer& answer,
         }
         draw_row(canvas, {left, y}, width, answer, steps[i], palette);
     }
-    const std::string foot =
-        shown < steps.size() ? "and " + std::to_string(steps.size() - shown) + " more in the list"
-                             : "\"II\": two people";
-    canvas.text({left, page.high.y - 24.0}, foot, {.size = 13.0, .colour = palette.soft_ink});
+    draw_foot(canvas, {left, page.high.y - 24.0}, width, answer, steps.size() - shown, palette);
 }
 
 void draw(Canvas& canvas, const MovesAnswer& answer, const geometry::Garden& garden, SheetSize size,

@@ -59,8 +59,9 @@ ThingNames::ThingNames(Canvas& canvas, LabelPlacer& labels, const PlanView& view
       palette_(palette),
       inside_(view.panel().grown(-2.0)) {}
 
-void ThingNames::write(std::span<const SheetBox> holder_boxes) const {
-    name_benches(holder_boxes);
+void ThingNames::write(std::span<const SheetBox> holder_boxes,
+                       std::span<const std::string> holder_notes) const {
+    name_benches(holder_boxes, holder_notes);
     for (const auto& building : scene_.buildings) name_building(building);
     for (const auto& tree : scene_.trees) name_tree(tree);
     for (const auto& mesh : scene_.meshes) name_mesh(mesh);
@@ -78,14 +79,16 @@ void ThingNames::write_around(const SheetBox& box, std::string_view name, double
     labels_.write(name, places_around(box, width, 1.25 * name_size, gap), style, most_width);
 }
 
-void ThingNames::name_benches(std::span<const SheetBox> holder_boxes) const {
+void ThingNames::name_benches(std::span<const SheetBox> holder_boxes,
+                              std::span<const std::string> holder_notes) const {
     std::size_t holder = 0;
-    for (const auto& bench : scene_.benches) {
-        write_around(holder_boxes[holder++], bench.label.name, 3.0, true);
-    }
-    for (const auto& stand : scene_.post_stands) {
-        write_around(holder_boxes[holder++], stand.label.name, 3.0, true);
-    }
+    const auto name = [&](const std::string& own) {
+        const std::string& note = holder_notes[holder];
+        write_around(holder_boxes[holder], note.empty() ? own : own + ": " + note, 3.0, true);
+        ++holder;
+    };
+    for (const auto& bench : scene_.benches) name(bench.label.name);
+    for (const auto& stand : scene_.post_stands) name(stand.label.name);
 }
 
 void ThingNames::name_building(const scene::Building& building) const {
@@ -106,7 +109,24 @@ void ThingNames::name_building(const scene::Building& building) const {
 
 void ThingNames::name_tree(const scene::Tree& tree) const {
     const SheetPoint trunk = view_.at(tree.position);
-    write_around(SheetBox{trunk, trunk}.grown(6.0), tree.label.name, 2.0, false);
+    const SheetBox foot = SheetBox{trunk, trunk}.grown(6.0);
+    const double crown = view_.pixels(tree.crown_width_m);
+    const double width = canvas_.text_width(tree.label.name, name_size, false);
+    if (crown < 1.25 * width || width > most_width || shared_area(foot, inside_) <= 0.0) {
+        write_around(foot, tree.label.name, 2.0, false);
+        return;
+    }
+    // Within the crown, so that it stands clear of what stands beside the tree.
+    TextStyle style{.size = name_size, .colour = palette_.ink};
+    style.halo = palette_.page.at_opacity(0.8);
+    const double near = 6.0 + 2.0 + 0.5 * 1.25 * name_size;
+    const double far = std::max(near, 0.25 * crown);
+    labels_.write(tree.label.name,
+                  {{trunk + SheetPoint{0.0, near}},
+                   {trunk - SheetPoint{0.0, near}},
+                   {trunk + SheetPoint{0.0, far}},
+                   {trunk - SheetPoint{0.0, far}}},
+                  style, most_width);
 }
 
 void ThingNames::name_mesh(const scene::Mesh& mesh) const {

@@ -7,6 +7,7 @@
 #include "sunfleck/scene/scene.h"
 
 #include <span>
+#include <string>
 
 namespace sunfleck::output {
 
@@ -17,10 +18,13 @@ class ThingNames {
                Date date, const Palette& palette);
 
     /// `holder_boxes`: the room that each bench, then each post stand takes with its rings.
-    void write(std::span<const SheetBox> holder_boxes) const;
+    /// `holder_notes`: words behind the name of each of them, or nothing.
+    void write(std::span<const SheetBox> holder_boxes,
+               std::span<const std::string> holder_notes) const;
 
   private:
-    void name_benches(std::span<const SheetBox> holder_boxes) const;
+    void name_benches(std::span<const SheetBox> holder_boxes,
+                      std::span<const std::string> holder_notes) const;
     void name_building(const scene::Building& building) const;
     void name_tree(const scene::Tree& tree) const;
     void name_mesh(const scene::Mesh& mesh) const;

@@ -29,10 +29,17 @@ TEST_CASE("a slip lies near its thing and covers nothing", "[output][property]")
     const SheetBox other = box_at({280, 200}, 200, 80);
     labels.avoid(bench, 3.0);
     labels.avoid(other, 3.0);
-    const SheetBox slip = labels.take_near(120, 90, bench);
+    const auto found = labels.take_near(120, 90, bench);
+    REQUIRE(found);
+    const SheetBox& slip = *found;
     CHECK_FALSE(shared_area(slip, bench) > 0.0);
     CHECK_FALSE(shared_area(slip, other) > 0.0);
     CHECK(distance(slip.centre(), bench.centre()) < 140.0);
+
+    // Where all is taken there is no slip, instead of one over other things.
+    labels.avoid(box_at({0, 0}, 600, 290), 3.0);
+    labels.avoid(box_at({0, 340}, 600, 260), 3.0);
+    CHECK_FALSE(labels.take_near(120, 90, bench));
 }
 
 TEST_CASE("a turned name stands upright in its place", "[output][property]") {
