@@ -224,6 +224,41 @@ TEST_CASE("a step in light weighs more on soft leaves", "[placement][property]")
     CHECK(garden.table("early_summer").at(0, 0).parts.jump <= 0.0);
 }
 
+TEST_CASE("a step in light is taken by the leaves of the period's first fortnight",
+          "[placement][property]") {
+    InventedGarden garden;
+    garden.add_spot(dark);
+    garden.add_spot(open_sun());
+    make_small_maple(garden.add_pot("M", "A-1"));
+    const auto softness = [&](unsigned month, unsigned day) {
+        return day_factors(garden.scene.site, make_date(2026, month, day)).softness;
+    };
+    // Computed are 21 and 28 June and further weeks, in which leaves harden.
+    CHECK(softness(8, 9) < 0.6 * softness(6, 28));
+    CHECK(garden.table("midsummer").at(0, 1).parts.jump ==
+          within(6.0 * 1.4 * 0.5 * (softness(6, 21) + softness(6, 28)), 1e-6));
+}
+
+TEST_CASE("a crowded place is no reason to go, one that is ruled out is", "[placement][property]") {
+    InventedGarden garden;
+    for (int i = 0; i < 4; ++i) garden.add_spot(open_sun());
+    garden.spots[0].length_m = 0.10;
+    garden.spots[0].is_explicit = true;
+    garden.spots[1].headroom_m = 0.10;
+    garden.add_pot("LONG", "A-1");
+    garden.add_pot("TALL", "A-2");
+    garden.add_pot("OUT", "A-3").not_on = {"A-3"};
+    garden.add_pot("KEPT", "A-4").not_on = {"A-4"};
+    garden.scene.pots[3].pinned = true;
+    const HarmTable table = garden.table("midsummer");
+    CHECK(table.at(0, 0).refusal == Refusal::none);
+    CHECK(table.at(1, 0).refusal == Refusal::does_not_fit);
+    CHECK(table.at(1, 1).refusal == Refusal::none);
+    CHECK(table.at(0, 1).refusal == Refusal::too_tall);
+    CHECK(table.at(2, 2).refusal == Refusal::excluded);
+    CHECK(table.at(3, 3).refusal == Refusal::none);
+}
+
 TEST_CASE("hard rules refuse before harm is weighed", "[placement][property]") {
     InventedGarden garden;
     for (int i = 0; i < 6; ++i) garden.add_spot(open_sun());
