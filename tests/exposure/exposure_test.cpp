@@ -180,6 +180,24 @@ TEST_CASE("computed days stand for those between them", "[exposure][property]") 
     CHECK(all.most.effective_min >= all.mean.effective_min);
 }
 
+TEST_CASE("a mean counts each computed day for the days it stands for", "[exposure][property]") {
+    const scene::Scene scene = scene_at(ealing);
+    exposure::ExposureRequest request{.from = make_date(2026, 3, 1),
+                                      .to = make_date(2026, 3, 12),
+                                      .day_step = 10,
+                                      .receivers = {receivers_of(scene)[0]},
+                                      .thread_count = 0,
+                                      .progress = {}};
+    const auto few = computed(scene, request).receivers[0];
+    request.day_step = 1;
+    const auto all = computed(scene, request).receivers[0];
+    REQUIRE(few.days.size() == 3);
+    // In March a day is 3.8 min longer than the one before: the 1st, 11th and 12th, counted alike,
+    // would give 5 min too much.
+    CHECK(all.days[11].total.sun_up_min - all.days[0].total.sun_up_min > 40.0);
+    CHECK(few.mean.sun_up_min == within(all.mean.sun_up_min, 0.1));
+}
+
 TEST_CASE("progress rises to the end, and stopping is told", "[exposure][property]") {
     const scene::Scene scene = scene_at(ealing);
     double last = 0.0;

@@ -2,6 +2,7 @@
 
 #include "base/within.h"
 #include "placement/invented_garden.h"
+#include "sunfleck/placement/why_here.h"
 
 #include <catch2/catch.hpp>
 
@@ -23,6 +24,11 @@ class EveryAssignment {
   public:
     explicit EveryAssignment(const HarmTable& table) : table_(table) {}
 
+    /// As well with the first row at a stated spot.
+    double least_with_first_at(std::size_t spot) {
+        first_at_ = spot;
+        return least();
+    }
     double least(int lifts = std::numeric_limits<int>::max()) {
         best_ = never;
         lifts_ = lifts;
@@ -39,15 +45,25 @@ class EveryAssignment {
             return;
         }
         for (std::size_t spot = 0; spot < taken_.size(); ++spot) {
-            if (taken_[spot] || table_.at(row, spot).refusal != Refusal::none) continue;
+            if (row == 0 && first_at_ && spot != *first_at_) continue;
+            if (table_.at(row, spot).refusal != Refusal::none || !is_free(row, spot)) continue;
             const auto& start = table_.rows[row].start_spot;
-            taken_[spot] = true;
+            hold(row, spot, true);
             place(row + 1, cost + table_.cost(row, spot), lifts + (start && start != spot ? 1 : 0));
-            taken_[spot] = false;
+            hold(row, spot, false);
         }
     }
 
+    [[nodiscard]] bool is_free(std::size_t row, std::size_t spot) const {
+        const auto& cells = table_.covered(row, spot);
+        return std::ranges::none_of(cells, [this](std::size_t cell) { return taken_[cell]; });
+    }
+    void hold(std::size_t row, std::size_t spot, bool is_held) {
+        for (const std::size_t cell : table_.covered(row, spot)) taken_[cell] = is_held;
+    }
+
     const HarmTable& table_;
+    std::optional<std::size_t> first_at_;
     std::vector<bool> taken_;
     double best_ = never;
     int lifts_ = 0;
@@ -109,6 +125,52 @@ TEST_CASE("the plan of eight pots equals the best of every assignment", "[placem
         CHECK(plan.objective == Approx(plan.harm_total + plan.move_total));
         CHECK(plan.objective == Approx(total_cost(table, plan.spot_of_row)));
     }
+}
+
+TEST_CASE("plans of wide pots equal the best of every assignment, and so does why",
+          "[placement][cross]") {
+    int cases = 0;
+    int wide = 0;
+    int proved = 0;
+    for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+        CAPTURE(seed);
+        InventedGarden garden = random_garden(seed, 5, 10);
+        Dice dice(seed + 500);
+        for (scene::Spot& spot : garden.spots) {
+            spot.length_m = 0.3;
+            spot.position.x = 0.3 * spot.number;
+        }
+        for (scene::Pot& pot : garden.scene.pots) {
+            pot.crown_width_m = dice.whole(0, 1) == 0 ? 0.25 : dice.between(0.4, 0.85);
+            pot.spot.clear();
+            pot.pinned = false;
+        }
+        const HarmTable table = garden.table("midsummer");
+        const double best = EveryAssignment(table).least();
+        if (!(best < never)) continue;
+        ++cases;
+        const SeasonPlan plan = plan_season(garden.scene, table);
+        CHECK(plan.objective >= best - 1e-5);
+        CHECK(plan.bound <= best + 1e-5);
+        if (plan.is_optimal) CHECK(plan.objective == within(best, 1e-5));
+        proved += plan.is_optimal ? 1 : 0;
+        for (std::size_t row = 0; row < table.rows.size(); ++row) {
+            wide += table.covered(row, *plan.spot_of_row[row]).size() > 1 ? 1 : 0;
+        }
+        // What another spot costs at least is proved, and met.
+        for (std::size_t spot = 0; spot < table.spots.size(); ++spot) {
+            const auto why = why_here(garden.scene, table, plan, 0, spot);
+            if (!why) continue;
+            CAPTURE(spot);
+            const double forced = EveryAssignment(table).least_with_first_at(spot);
+            CHECK(why->loss_at_least <= std::max(0.0, forced - plan.objective) + 1e-5);
+            CHECK(why->objective_change == within(forced - plan.objective, 1e-5));
+        }
+    }
+    CAPTURE(cases, proved, wide);
+    CHECK(wide > 60);
+    CHECK(cases >= 40);
+    CHECK(proved == cases);
 }
 
 TEST_CASE("the first k moves are never worse than any other k by more than the bound",
