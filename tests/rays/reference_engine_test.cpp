@@ -83,6 +83,29 @@ TEST_CASE("no part that a ray of a beam meets is missing", "[rays][property]") {
     CHECK(met > 100);
 }
 
+TEST_CASE("a hair's breadth of a beam meets what it aims at to the very corners",
+          "[rays][property]") {
+    Dice dice(31);
+    for (int i = 0; i < 100; ++i) {
+        const Vec3 low = dice.point(-3.0, 3.0);
+        const Vec3 size = dice.point(0.05, 3.0);
+        const Vec3 high = low + size;
+        const geometry::Garden garden = garden_of({solid_box(low, high)});
+        const auto engine = rays::make_reference_engine(garden);
+        for (int corner = 0; corner < 8; ++corner) {
+            const Vec3 aim{(corner & 1) != 0 ? high.x : low.x, (corner & 2) != 0 ? high.y : low.y,
+                           (corner & 4) != 0 ? high.z : low.z};
+            const Vec3 origin = aim - dice.between(5.0, 20.0) * dice.direction();
+            std::vector<rays::Part> parts;
+            engine->add_parts_in({.origin = origin,
+                                  .axis = normalised(aim - origin),
+                                  .half_angle = Angle::degrees(1e-6)},
+                                 parts);
+            CHECK(parts.size() == 1);
+        }
+    }
+}
+
 TEST_CASE("an imported mesh is found facet by facet", "[rays][property]") {
     geometry::MeshBody mesh{rays::facets_of_box({2, -1, 0}, {3, 1, 2})};
     const geometry::Garden garden =
