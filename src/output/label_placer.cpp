@@ -40,7 +40,7 @@ double LabelPlacer::cost(const SheetBox& box) const {
 std::size_t LabelPlacer::best(double width, double height, const std::vector<Place>& places) const {
     SUNFLECK_REQUIRE(!places.empty(), "a label needs a place");
     // px²: earlier places win over ones hardly better, such as beside a building instead of on it.
-    const double least_gain = std::max(1.0, 0.03 * width * height);
+    const double least_gain = std::max(1.0, 0.01 * width * height);
     std::size_t best = 0;
     double best_cost = cost(box_of(places[0], width, height));
     for (std::size_t i = 1; i < places.size(); ++i) {
