@@ -153,6 +153,55 @@ TEST_CASE("each failure of a call has its own code, kind and mend", "[cli][junk]
     }
 }
 
+TEST_CASE("a plan that is written is where the next one begins", "[cli]") {
+    const std::string small = SUNFLECK_TEST_DATA "/quince_yard.json";
+    const std::string before = read_text(small);
+    const ScratchFolder scratch;
+    const std::string written = scratch.path("planned.json");
+    const std::vector<std::vector<std::string>> plans = {
+        {"place", "--season", "midsummer"},
+        {"moves", "--from", "early_summer", "--to", "midsummer"}};
+    for (const auto& plan : plans) {
+        CAPTURE(plan[0]);
+        const auto asked_of = [&plan](const std::string& scene, std::vector<std::string> more) {
+            std::vector<std::string> words{plan[0], scene};
+            words.insert(words.end(), plan.begin() + 1, plan.end());
+            words.insert(words.end(), more.begin(), more.end());
+            return run_program(words);
+        };
+        const Answer first = asked_of(small, {"--json", "--write", written});
+        REQUIRE(first.code == 0);
+        CHECK(json::parse(first.out)["lifts"] == 1);
+        const Answer again = asked_of(written, {"--json"});
+        REQUIRE(again.code == 0);
+        CHECK(json::parse(again.out)["lifts"] == 0);
+        CHECK(read_text(small) == before);
+        // Nothing but the one pot's spot is another.
+        std::string expected = before;
+        expected.replace(expected.find("\"A-4\""), 5, "\"A-2\"");
+        CHECK(read_text(written) == expected);
+        CHECK(scratch.file_count() == 1);
+    }
+}
+
+TEST_CASE("answers are the same to the byte on any number of threads", "[cli]") {
+    const std::string small = SUNFLECK_TEST_DATA "/quince_yard.json";
+    const std::vector<std::vector<std::string>> calls = {
+        {"exposure", small, "--season", "autumn", "--json"},
+        {"exposure", small, "--date", "2026-06-21", "--pot-walls", "--csv"},
+        {"moves", small, "--from", "early_summer", "--to", "midsummer", "--json"}};
+    for (const auto& call : calls) {
+        CAPTURE(call);
+        std::vector<std::string> one = call;
+        one.insert(one.end(), {"--threads", "1"});
+        std::vector<std::string> four = call;
+        four.insert(four.end(), {"--threads", "4"});
+        const Answer answer = run_program(one);
+        REQUIRE(answer.code == 0);
+        CHECK(answer.out == run_program(four).out);
+    }
+}
+
 TEST_CASE("help and version answer on standard output with exit code 0", "[cli]") {
     CHECK(run_program({"--version"}).out.rfind("sunfleck ", 0) == 0);
     for (const char* command :
