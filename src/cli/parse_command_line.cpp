@@ -34,7 +34,7 @@ void add_date(CLI::App& app, const std::string& name, std::optional<Date>& targe
 
 void add_year(CLI::App& app, std::optional<int>& year) {
     app.add_option("--year", year, "Year to compute (else the scene's, else 2026)")
-        ->check(CLI::Range(1950, 2100))
+        ->check(CLI::Range(1950, 2100).description(""))
         ->type_name("YEAR");
 }
 
@@ -62,10 +62,27 @@ void add_common(CLI::App& app, CommonArguments& common, bool has_csv = true,
     app.add_option("--pots", common.pots, "Take the pots from this CSV instead of the scene's")
         ->type_name("FILE");
     app.add_option("--threads", common.threads, "Threads to use (0: all cores)")
-        ->check(CLI::Range(0, 256))
+        ->check(CLI::Range(0, 256).description(""))
         ->type_name("N");
     add_format(app, common.format, has_csv);
 }
+
+/// Help in a grower's words, at most 80 columns wide.
+class PlainHelp : public CLI::Formatter {
+  public:
+    PlainHelp() {
+        label("SUBCOMMAND", "COMMAND");
+        label("Positionals", "Name");
+        label("REQUIRED", "");
+        label("FLOAT", "NUMBER");
+        label("Excludes", "not with");
+    }
+    [[nodiscard]] std::string make_option_desc(const CLI::Option* option) const override {
+        constexpr int columns = 80;
+        return output::wrapped_text(option->get_description(),
+                                    columns - static_cast<int>(get_column_width()));
+    }
+};
 
 /// One command: its app, and the arguments that parsing fills.
 class Commands {
@@ -88,7 +105,7 @@ class Commands {
     template <typename T>
     std::pair<CLI::App*, std::shared_ptr<T>> add(const std::string& name, const std::string& help) {
         auto arguments = std::make_shared<T>();
-        CLI::App* sub = app_.add_subcommand(name, help);
+        CLI::App* sub = app_.add_subcommand(name, help)->group("Commands");
         sub->callback(
             [this, arguments] { chosen_ = [arguments] { return Arguments(*arguments); }; });
         return {sub, arguments};
@@ -119,7 +136,9 @@ class Commands {
             ->type_name("FILE");
     }
 
-    void add_schema() { add<SchemaArguments>("schema", "Print the JSON Schema of scene files"); }
+    void add_schema() {
+        add<SchemaArguments>("schema", "Print every key of a scene as JSON Schema");
+    }
 
     void add_sun() {
         const auto [sub, a] = add<SunArguments>("sun", "Sunrise, noon, sunset and the sun's path");
@@ -130,8 +149,8 @@ class Commands {
         sub->add_option("--zone", a->time_zone, "Time zone, such as Europe/London");
         add_when(*sub, a->when);
         sub->add_option("--at", a->at,
-                        "An instant: 2026-06-21T13:30 by the zone's clock, or with Z or an "
-                        "offset; - reads CSV from standard input")
+                        "An instant: 2026-06-21T13:30 by the zone's clock, or with Z for universal "
+                        "time; 13:30 with --date; \"-\" reads a table from standard input")
             ->type_name("TIME");
         sub->add_option("--pressure", a->pressure_hpa, "Air pressure for refraction, hPa");
         sub->add_option("--temperature", a->temperature_c, "Air temperature for refraction, C");
@@ -163,7 +182,7 @@ class Commands {
         sub->add_flag("--pot-walls", a->pot_walls, "Also the four sides of the pot's wall");
         sub->add_option("--height", a->receiver_height_m,
                         "Height above the bench top to look from, m")
-            ->check(CLI::Range(0.0, 5.0))
+            ->check(CLI::Range(0.0, 5.0).description(""))
             ->type_name("M");
         sub->add_option("--picture", a->picture, "Also draw the day rings to this file")
             ->type_name("FILE");
@@ -191,7 +210,7 @@ class Commands {
             ->type_name("SEASON");
         add_year(*sub, a->year);
         sub->add_option("--lifts", a->lifts, "Move at most so many pots")
-            ->check(CLI::Range(0, 100000))
+            ->check(CLI::Range(0, 100000).description(""))
             ->type_name("N");
         sub->add_option("--write", a->write, "Save the scene with the new places here")
             ->type_name("FILE");
@@ -337,7 +356,13 @@ std::string scene_path(const Arguments& arguments) {
 
 std::variant<Arguments, ParseEnd> parse_command_line(int argc, const char* const* argv) {
     CLI::App app("Sunfleck: sun, shade and placing for small potted trees outdoors", "sunfleck");
-    app.set_version_flag("--version", std::string("sunfleck ") + std::string(program_version));
+    app.set_version_flag("--version", std::string("sunfleck ") + std::string(program_version),
+                         "Tell the version and end");
+    app.formatter(std::make_shared<PlainHelp>());
+    app.set_help_flag("-h,--help", "Tell this and end");
+    app.footer(
+        "Begin with: sunfleck new my_garden.json\n"
+        "sunfleck COMMAND --help tells a command's options.");
     app.require_subcommand(1);
     const Commands commands(app);
     try {

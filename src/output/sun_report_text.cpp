@@ -162,7 +162,7 @@ std::string range_table(const SunPlace& place, const std::vector<SunDate>& dates
     for (const SunDate& date : dates) {
         const sun::SunDay& day = date.day;
         table.add_row(
-            {iso_date(date.date), clock_or_dash(day.civil_dawn, place.zone),
+            {short_date_words(date.date), clock_or_dash(day.civil_dawn, place.zone),
              clock_or_dash(day.sunrise, place.zone), clock_words_at(day.solar_noon, place.zone),
              clock_or_dash(day.sunset, place.zone), clock_or_dash(day.civil_dusk, place.zone),
              daylight_words(day), fixed_words(day.noon_altitude.in_degrees(), 1) + "°"});
@@ -196,8 +196,7 @@ std::string sun_dates_text(const SunPlace& place, const std::vector<SunDate>& da
                events_text(only, place) + hours_text(only, place);
     }
     return heading(place,
-                   "The sun from " + date_and_year_words(dates.front().date) + " to " +
-                       date_and_year_words(dates.back().date),
+                   "The sun, " + date_range_and_year_words(dates.front().date, dates.back().date),
                    note) +
            range_table(place, dates);
 }

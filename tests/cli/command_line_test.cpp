@@ -205,12 +205,13 @@ TEST_CASE("answers are the same to the byte on any number of threads", "[cli]") 
 TEST_CASE("help and version answer on standard output with exit code 0", "[cli]") {
     CHECK(run_program({"--version"}).out.rfind("sunfleck ", 0) == 0);
     for (const char* command :
-         {"check", "schema", "sun", "picture", "exposure", "place", "moves"}) {
+         {"check", "new", "schema", "sun", "picture", "exposure", "place", "moves", "why"}) {
         CAPTURE(command);
         const Answer answer = run_program({command, "--help"});
         CHECK(answer.code == 0);
         CHECK(answer.err.empty());
         CHECK(answer.out.find("Usage") != std::string::npos);
+        CHECK(widest_line(answer.out) <= 80);
     }
 }
 
