@@ -14,61 +14,23 @@
 
 #undef HWY_TARGET_INCLUDE
 #define HWY_TARGET_INCLUDE "rays/cone_kernel.cpp"
+
+#define SUNFLECK_MOST_LANES 16
+#define SUNFLECK_LANES lanes_16
+// The order of these matters.
+// clang-format off
 #include <hwy/foreach_target.h>
 #include <hwy/highway.h>
+#include "rays/sun_lanes_inl.h"
+// clang-format on
 
 HWY_BEFORE_NAMESPACE();
 namespace sunfleck::rays {
 namespace HWY_NAMESPACE {
+namespace SUNFLECK_LANES {
 
-namespace hn = hwy::HWY_NAMESPACE;
-
-using F = hn::CappedTag<float, 16>;
-using I = hn::Rebind<std::int32_t, F>;
-using VF = hn::Vec<F>;
-using VI = hn::Vec<I>;
-using MF = hn::Mask<F>;
-
-constexpr float pi_f = 3.14159265F;
-constexpr float beyond = 1e9F;
-// Of the polynomials for acos and atan, radians, and some.
-constexpr float arc_error = 3e-4F;
 // A plane may be passed by so much (radians) where another one's crossing is checked: rounding.
 constexpr float slack = 4e-7F;
-constexpr float ticks = static_cast<float>(ticks_per_minute);
-
-// acos for -1 <= x <= 1, to 6.8e-5. Abramowitz & Stegun 4.4.45.
-HWY_INLINE VF arc_cosine(VF x) {
-    const F f;
-    const VF a = hn::Abs(x);
-    VF p = hn::Set(f, -0.0187293F);
-    p = hn::Add(hn::Mul(p, a), hn::Set(f, 0.0742610F));
-    p = hn::Add(hn::Mul(p, a), hn::Set(f, -0.2121144F));
-    p = hn::Add(hn::Mul(p, a), hn::Set(f, 1.5707288F));
-    p = hn::Mul(p, hn::Sqrt(hn::Sub(hn::Set(f, 1.0F), a)));
-    return hn::IfThenElse(hn::Lt(x, hn::Zero(f)), hn::Sub(hn::Set(f, pi_f), p), p);
-}
-
-HWY_INLINE MF none(F f) {
-    return hn::Lt(hn::Zero(f), hn::Zero(f));
-}
-
-struct Point {
-    VF x;
-    VF y;
-    VF z;
-};
-
-// The sun at sample `index` (counted in floats from the table's start).
-HWY_INLINE Point sun_at(const float* directions, VI index) {
-    const F f;
-    return {hn::GatherIndex(f, directions, index), hn::GatherIndex(f, directions + 1, index),
-            hn::GatherIndex(f, directions + 2, index)};
-}
-
-HWY_INLINE VF product(VF nx, VF ny, VF nz, Point d) {
-    return hn::Add(hn::Add(hn::Mul(nx, d.x), hn::Mul(ny, d.y)), hn::Mul(nz, d.z));
-}
 
 // Where a plane is crossed on the table.
 struct Crossing {
@@ -79,7 +41,7 @@ struct Crossing {
 
 struct Days {
     const float* directions;
-    VI first_index;
+    VI first_sample;
     VI last_step;  // the last sample from which a step leads on
 };
 
@@ -103,13 +65,14 @@ HWY_INLINE Crossing find_crossing(const ConePlanes& cone, const Days& days, VF k
     MF is_done = has_no_plane;
     VF done_at = none_at;
     VF share = hn::Set(f, is_entry ? -1.0F : 2.0F);  // below 0: before the day; above 1: after
-    Point from = sun_at(days.directions, days.first_index);
-    Point to = from;
+    Point from;
+    Point to;
     MF is_lost = none(f);
     for (int round = 0; round < 5; ++round) {
-        const VI index = hn::Add(days.first_index, hn::Mul(hn::ConvertTo(i, at), hn::Set(i, 3)));
-        from = sun_at(days.directions, index);
-        to = sun_at(days.directions, hn::Add(index, hn::Set(i, 3)));
+        const Step step =
+            step_at(days.directions, hn::Add(days.first_sample, hn::ConvertTo(i, at)));
+        from = step.from;
+        to = step.to;
         // With the sign turned for exits, g falls through zero at the crossing. On an entry the
         // sample with g <= 0 is inside, on an exit that with g >= 0.
         const VF g0 = product(nx, ny, nz, from);
@@ -166,7 +129,7 @@ HWY_INLINE MF is_inside(const ConePlanes& cone, Point place) {
     return inside;
 }
 
-// The common part of all arcs: between `start` and `end` (hour angles) without a hole.
+// The common part of all arcs, from `start` to `end` (hour angles), and a hole in it.
 struct Arcs {
     VF start;
     VF end;
@@ -174,97 +137,213 @@ struct Arcs {
     VF hole_end;
     VF start_plane;  // its number; below 0: none
     VF end_plane;
-    VF hole_plane;
+    VF hole_start_plane;  // below 0: no hole
+    VF hole_end_plane;
     VF touch_start;  // hull of stretches that a plane may or may not cut out
     VF touch_end;
     MF is_empty;
     MF is_unclear;
 };
 
-HWY_INLINE void add_plane(const ConePlanes& cone, int k, VF tan_declination, VF stray, VF day_start,
-                          VF day_end, Arcs& arcs) {
+// Ends of each plane's own arc, kept for the second look at planes that leave a hole.
+struct ArcEnds {
+    alignas(64) float low[ConePlanes::most * days_at_once];
+    alignas(64) float high[ConePlanes::most * days_at_once];
+    std::uint32_t with_hole = 0;   // bits of planes that have one on some day
+    std::uint32_t with_touch = 0;  // that may just touch the circle
+};
+
+// One group of days as the arcs need them.
+struct DayArcs {
+    VF tan_declination;
+    VF stray;
+    VF start;
+    VF end;
+};
+
+// The cosines of half the plane's arc, widened and narrowed by the stray.
+struct Cosines {
+    VF outer;
+    VF inner;
+};
+
+HWY_INLINE Cosines arc_cosines(const ConePlanes& cone, std::size_t plane, const DayArcs& days) {
     const F f;
-    const std::size_t p = static_cast<std::size_t>(k);
-    const VF one = hn::Set(f, 1.0F);
-    const VF margin = hn::Mul(hn::Set(f, cone.spread[p]), stray);
-    const VF middle_cosine = hn::Mul(hn::Set(f, cone.slope[p]), tan_declination);
-    const VF cosine = hn::Sub(middle_cosine, margin);
-    const VF inner_cosine = hn::Add(middle_cosine, margin);
-    arcs.is_empty = hn::Or(arcs.is_empty, hn::Ge(cosine, one));
-    const VF width = hn::Add(arc_cosine(hn::Min(hn::Max(cosine, hn::Set(f, -1.0F)), one)),
-                             hn::Set(f, arc_error));
-    const MF is_cut = hn::Gt(cosine, hn::Set(f, -1.0F));
-    const MF may_cut = hn::Gt(inner_cosine, hn::Set(f, -1.0F));
-    const MF may_be_empty = hn::Ge(inner_cosine, one);
-    arcs.is_unclear = hn::Or(arcs.is_unclear, may_be_empty);
-    const float middle = cone.middle[p];
-    const VF low = hn::Sub(hn::Set(f, middle), width);
-    const VF high = hn::Add(hn::Set(f, middle), width);
-    const VF plane = hn::Set(f, static_cast<float>(k));
-    // The next copy of the arc, a turn away on the side where the day reaches it first.
-    const bool is_late = middle >= 0.0F;
-    const VF copy =
-        is_late ? hn::Sub(high, hn::Set(f, 2.0F * pi_f)) : hn::Add(low, hn::Set(f, 2.0F * pi_f));
-    const MF has_copy = is_late ? hn::Gt(copy, day_start) : hn::Lt(copy, day_end);
-    const MF is_hole = hn::And(is_cut, has_copy);
-    const MF bounds_start = is_late ? hn::AndNot(has_copy, is_cut) : is_cut;
-    const MF bounds_end = is_late ? is_cut : hn::AndNot(has_copy, is_cut);
-    const MF is_later = hn::And(bounds_start, hn::Gt(low, arcs.start));
-    arcs.start = hn::IfThenElse(is_later, low, arcs.start);
-    arcs.start_plane = hn::IfThenElse(is_later, plane, arcs.start_plane);
-    const MF is_earlier = hn::And(bounds_end, hn::Lt(high, arcs.end));
-    arcs.end = hn::IfThenElse(is_earlier, high, arcs.end);
-    arcs.end_plane = hn::IfThenElse(is_earlier, plane, arcs.end_plane);
-    if (!hn::AllFalse(f, is_hole)) {
-        const MF has_hole = hn::Ge(arcs.hole_plane, hn::Zero(f));
-        arcs.is_unclear = hn::Or(arcs.is_unclear, hn::And(is_hole, has_hole));
-        const MF is_first = hn::AndNot(has_hole, is_hole);
-        arcs.hole_start = hn::IfThenElse(is_first, is_late ? copy : high, arcs.hole_start);
-        arcs.hole_end = hn::IfThenElse(is_first, is_late ? low : copy, arcs.hole_end);
-        arcs.hole_plane = hn::IfThenElse(is_first, plane, arcs.hole_plane);
-    }
-    // A plane that may just touch the circle, around the far side of its arc's middle.
-    const MF touches = hn::AndNot(is_cut, may_cut);
-    if (!hn::AllFalse(f, touches)) {
-        const VF half =
-            hn::Add(arc_cosine(hn::Min(
-                        hn::Max(hn::Sub(hn::Zero(f), inner_cosine), hn::Set(f, -1.0F)), one)),
-                    hn::Set(f, arc_error));
-        const VF far_side = hn::Set(f, is_late ? middle - pi_f : middle + pi_f);
-        arcs.touch_start = hn::IfThenElse(
-            touches, hn::Min(arcs.touch_start, hn::Sub(far_side, half)), arcs.touch_start);
-        arcs.touch_end = hn::IfThenElse(touches, hn::Max(arcs.touch_end, hn::Add(far_side, half)),
-                                        arcs.touch_end);
-    }
+    const VF margin = hn::Mul(hn::Set(f, cone.spread[plane]), days.stray);
+    const VF cosine = hn::Mul(hn::Set(f, cone.slope[plane]), days.tan_declination);
+    return {hn::Sub(cosine, margin), hn::Add(cosine, margin)};
 }
 
-HWY_INLINE Arcs common_arcs(const ConePlanes& cone, VF tan_declination, VF stray, VF day_start,
-                            VF day_end) {
+// Half the width of an arc, not less than it is.
+HWY_INLINE VF arc_width(VF cosine) {
     const F f;
-    Arcs arcs;
-    arcs.start = hn::Set(f, -beyond);
-    arcs.end = hn::Set(f, beyond);
-    arcs.hole_start = hn::Set(f, beyond);
-    arcs.hole_end = hn::Set(f, -beyond);
-    arcs.touch_start = hn::Set(f, beyond);
-    arcs.touch_end = hn::Set(f, -beyond);
-    arcs.start_plane = hn::Set(f, -1.0F);
-    arcs.end_plane = hn::Set(f, -1.0F);
-    arcs.hole_plane = hn::Set(f, -1.0F);
-    arcs.is_empty = hn::Ge(day_start, day_end);
-    arcs.is_unclear = none(f);
-    for (int k = 0; k < cone.count; ++k) {
-        add_plane(cone, k, tan_declination, stray, day_start, day_end, arcs);
-        if (hn::AllTrue(f, arcs.is_empty)) break;
+    const VF one = hn::Set(f, 1.0F);
+    const VF held = hn::Min(hn::Max(cosine, hn::Neg(one)), one);
+    return hn::Add(arc_cosine(held), hn::Set(f, arc_error));
+}
+
+// A plane's arc lies around its middle; the day may reach the arc's next copy, a turn away, on
+// that side where it begins or ends farther from noon. Then the plane cuts a hole out of the day
+// rather than bound it on that side.
+struct Copy {
+    VF end;      // of the copy that faces the arc
+    MF is_seen;  // within the day
+};
+
+HWY_INLINE Copy next_copy(float middle, VF low, VF high, const DayArcs& days) {
+    const F f;
+    if (middle >= 0.0F) {
+        const VF end = hn::Sub(high, hn::Set(f, 2.0F * pi_f));
+        return {end, hn::Gt(end, days.start)};
     }
-    // The arcs' common part as it lies in the day.
-    const VF start = hn::Max(arcs.start, day_start);
-    const VF end = hn::Min(arcs.end, day_end);
-    arcs.is_empty = hn::Or(arcs.is_empty, hn::Gt(start, end));
-    const MF is_holed = hn::And(hn::Lt(arcs.hole_start, end), hn::Gt(arcs.hole_end, start));
-    arcs.hole_plane = hn::IfThenElse(is_holed, arcs.hole_plane, hn::Set(f, -1.0F));
-    const MF is_touched = hn::And(hn::Lt(arcs.touch_start, end), hn::Gt(arcs.touch_end, start));
-    arcs.is_unclear = hn::Or(arcs.is_unclear, is_touched);
+    const VF end = hn::Add(low, hn::Set(f, 2.0F * pi_f));
+    return {end, hn::Lt(end, days.end)};
+}
+
+HWY_INLINE void bound_start(MF where, VF at, VF plane, Arcs& arcs) {
+    const MF is_later = hn::And(where, hn::Gt(at, arcs.start));
+    arcs.start = hn::IfThenElse(is_later, at, arcs.start);
+    arcs.start_plane = hn::IfThenElse(is_later, plane, arcs.start_plane);
+}
+
+HWY_INLINE void bound_end(MF where, VF at, VF plane, Arcs& arcs) {
+    const MF is_earlier = hn::And(where, hn::Lt(at, arcs.end));
+    arcs.end = hn::IfThenElse(is_earlier, at, arcs.end);
+    arcs.end_plane = hn::IfThenElse(is_earlier, plane, arcs.end_plane);
+}
+
+// First look: what each plane's own arc bounds.
+HWY_INLINE void add_plane(const ConePlanes& cone, std::size_t plane, const DayArcs& days,
+                          ArcEnds& ends, Arcs& arcs) {
+    const F f;
+    const VF one = hn::Set(f, 1.0F);
+    const Cosines cosines = arc_cosines(cone, plane, days);
+    arcs.is_empty = hn::Or(arcs.is_empty, hn::Ge(cosines.outer, one));
+    arcs.is_unclear = hn::Or(arcs.is_unclear, hn::Ge(cosines.inner, one));
+    const MF is_cut = hn::Gt(cosines.outer, hn::Neg(one));
+    const MF touches = hn::AndNot(is_cut, hn::Gt(cosines.inner, hn::Neg(one)));
+    if (!hn::AllFalse(f, touches)) ends.with_touch |= 1U << plane;
+    if (hn::AllFalse(f, is_cut)) return;
+    const float middle = cone.middle[plane];
+    const VF width = arc_width(cosines.outer);
+    const VF low = hn::Sub(hn::Set(f, middle), width);
+    const VF high = hn::Add(hn::Set(f, middle), width);
+    const MF has_copy = hn::And(is_cut, next_copy(middle, low, high, days).is_seen);
+    const MF has_no_copy = hn::AndNot(has_copy, is_cut);
+    const VF number = hn::Set(f, static_cast<float>(plane));
+    const bool is_late = middle >= 0.0F;
+    bound_start(is_late ? has_no_copy : is_cut, low, number, arcs);
+    bound_end(is_late ? is_cut : has_no_copy, high, number, arcs);
+    if (hn::AllFalse(f, has_copy)) return;
+    ends.with_hole |= 1U << plane;
+    hn::Store(low, f, ends.low + plane * days_at_once);
+    hn::Store(high, f, ends.high + plane * days_at_once);
+}
+
+// Lets a hole that reaches over one end of the common part bound it there. Arcs are wider than
+// they are, holes narrower, so a hole that reaches over an end here does so in truth.
+HWY_INLINE MF absorb_hole(MF is_hole, VF from, VF to, VF from_plane, VF to_plane,
+                          const DayArcs& days, Arcs& arcs) {
+    const VF start = hn::Max(arcs.start, days.start);
+    const VF end = hn::Min(arcs.end, days.end);
+    MF is_in = hn::And(is_hole, hn::And(hn::Lt(from, end), hn::Gt(to, start)));
+    const MF over_start = hn::And(is_in, hn::Le(from, start));
+    const MF over_end = hn::And(is_in, hn::Ge(to, end));
+    arcs.is_empty = hn::Or(arcs.is_empty, hn::And(over_start, over_end));
+    bound_start(over_start, to, to_plane, arcs);
+    bound_end(over_end, from, from_plane, arcs);
+    is_in = hn::AndNot(over_start, is_in);
+    return hn::AndNot(over_end, is_in);
+}
+
+// Second look at a plane that leaves a hole on some days.
+HWY_INLINE void add_hole(const ConePlanes& cone, std::size_t plane, const DayArcs& days,
+                         const ArcEnds& ends, Arcs& arcs) {
+    const F f;
+    const VF low = hn::Load(f, ends.low + plane * days_at_once);
+    const VF high = hn::Load(f, ends.high + plane * days_at_once);
+    const float middle = cone.middle[plane];
+    const Copy copy = next_copy(middle, low, high, days);
+    const MF is_cut = hn::Gt(arc_cosines(cone, plane, days).outer, hn::Set(f, -1.0F));
+    const bool is_late = middle >= 0.0F;
+    const VF from = is_late ? copy.end : high;
+    const VF to = is_late ? low : copy.end;
+    const VF number = hn::Set(f, static_cast<float>(plane));
+    const MF is_left =
+        absorb_hole(hn::And(is_cut, copy.is_seen), from, to, number, number, days, arcs);
+    // Holes that overlap are one; two apart are left unclear.
+    const MF has_hole = hn::Ge(arcs.hole_start_plane, hn::Zero(f));
+    const MF is_second = hn::And(is_left, has_hole);
+    const MF overlaps = hn::And(hn::Le(from, arcs.hole_end), hn::Ge(to, arcs.hole_start));
+    arcs.is_unclear = hn::Or(arcs.is_unclear, hn::AndNot(overlaps, is_second));
+    const MF is_first = hn::AndNot(has_hole, is_left);
+    const MF starts = hn::Or(is_first, hn::And(is_second, hn::Lt(from, arcs.hole_start)));
+    const MF ends_it = hn::Or(is_first, hn::And(is_second, hn::Gt(to, arcs.hole_end)));
+    arcs.hole_start = hn::IfThenElse(starts, from, arcs.hole_start);
+    arcs.hole_start_plane = hn::IfThenElse(starts, number, arcs.hole_start_plane);
+    arcs.hole_end = hn::IfThenElse(ends_it, to, arcs.hole_end);
+    arcs.hole_end_plane = hn::IfThenElse(ends_it, number, arcs.hole_end_plane);
+}
+
+// A plane that may just touch the circle, around the far side of its arc's middle, leaves it
+// unclear whether it cuts something out there.
+HWY_INLINE void add_touch(const ConePlanes& cone, std::size_t plane, const DayArcs& days,
+                          Arcs& arcs) {
+    const F f;
+    const Cosines cosines = arc_cosines(cone, plane, days);
+    const VF minus_one = hn::Set(f, -1.0F);
+    const MF touches = hn::And(hn::Gt(cosines.inner, minus_one), hn::Le(cosines.outer, minus_one));
+    const VF half = arc_width(hn::Neg(cosines.inner));
+    const float middle = cone.middle[plane];
+    const VF far_side = hn::Set(f, middle >= 0.0F ? middle - pi_f : middle + pi_f);
+    const VF from = hn::Sub(far_side, half);
+    const VF to = hn::Add(far_side, half);
+    const MF is_near = hn::And(touches, hn::And(hn::Lt(from, hn::Min(arcs.end, days.end)),
+                                                hn::Gt(to, hn::Max(arcs.start, days.start))));
+    arcs.touch_start = hn::IfThenElse(is_near, hn::Min(arcs.touch_start, from), arcs.touch_start);
+    arcs.touch_end = hn::IfThenElse(is_near, hn::Max(arcs.touch_end, to), arcs.touch_end);
+}
+
+HWY_INLINE Arcs common_arcs(const ConePlanes& cone, const DayArcs& days) {
+    const F f;
+    const VF no_plane = hn::Set(f, -1.0F);
+    const VF far = hn::Set(f, beyond);
+    const VF zero = hn::Zero(f);
+    Arcs arcs{hn::Neg(far),
+              far,
+              zero,
+              zero,
+              no_plane,
+              no_plane,
+              no_plane,
+              no_plane,
+              far,
+              hn::Neg(far),
+              hn::Ge(days.start, days.end),
+              none(f)};
+    ArcEnds ends;
+    for (int k = 0; k < cone.count; ++k) {
+        add_plane(cone, static_cast<std::size_t>(k), days, ends, arcs);
+        const MF is_gone = hn::Or(
+            arcs.is_empty, hn::Gt(hn::Max(arcs.start, days.start), hn::Min(arcs.end, days.end)));
+        arcs.is_empty = is_gone;
+        if (hn::AllTrue(f, is_gone)) return arcs;
+    }
+    for (std::uint32_t rest = ends.with_hole; rest != 0; rest &= rest - 1) {
+        add_hole(cone, static_cast<std::size_t>(std::countr_zero(rest)), days, ends, arcs);
+    }
+    if (ends.with_hole != 0) {
+        const MF is_hole = hn::Ge(arcs.hole_start_plane, zero);
+        const MF is_left = absorb_hole(is_hole, arcs.hole_start, arcs.hole_end,
+                                       arcs.hole_start_plane, arcs.hole_end_plane, days, arcs);
+        arcs.hole_start_plane = hn::IfThenElse(is_left, arcs.hole_start_plane, no_plane);
+        arcs.hole_end_plane = hn::IfThenElse(is_left, arcs.hole_end_plane, no_plane);
+    }
+    for (std::uint32_t rest = ends.with_touch; rest != 0; rest &= rest - 1) {
+        add_touch(cone, static_cast<std::size_t>(std::countr_zero(rest)), days, arcs);
+    }
+    arcs.is_empty =
+        hn::Or(arcs.is_empty, hn::Gt(hn::Max(arcs.start, days.start), hn::Min(arcs.end, days.end)));
     return arcs;
 }
 
@@ -275,6 +354,8 @@ struct Found {
     VF to;
     VF second_from;
     VF second_to;
+    VF touch_from;  // samples between which a plane may cut something out; none when not before
+    VF touch_to;
 };
 
 // Cuts the stretch from `start` to `end` by the hole; true where that is sure.
@@ -304,7 +385,7 @@ HWY_INLINE MF cut_hole(const ConePlanes& cone, MF is_holed, const Crossing& star
 }
 
 HWY_INLINE Found find_spans(const ConePlanes& cone, const Days& days, const Arcs& arcs,
-                            VF day_start) {
+                            VF day_start, VF stray) {
     const F f;
     const VF zero = hn::Zero(f);
     const VF per_minute = hn::Set(f, 1.0F / hour_angle_per_minute);
@@ -315,17 +396,21 @@ HWY_INLINE Found find_spans(const ConePlanes& cone, const Days& days, const Arcs
     };
     const VF start_guess = sample(arcs.start);
     const VF end_guess = sample(arcs.end);
-    const Crossing start = find_crossing<true>(cone, days, arcs.start_plane, start_guess);
-    const Crossing end = find_crossing<false>(cone, days, arcs.end_plane, end_guess);
+    // Arcs were widened by the stray; the table is on average within.
+    const Crossing start =
+        find_crossing<true>(cone, days, arcs.start_plane, sample(hn::Add(arcs.start, stray)));
+    const Crossing end =
+        find_crossing<false>(cone, days, arcs.end_plane, sample(hn::Sub(arcs.end, stray)));
     MF is_sure = hn::And(start.is_found, end.is_found);
     MF start_is_inside = is_inside(cone, start.place);
     MF end_is_inside = is_inside(cone, end.place);
-    Found found{zero, start.tick, end.tick, zero, zero};
-    const MF is_holed = hn::Ge(arcs.hole_plane, zero);
+    Found found{zero, start.tick, end.tick, zero, zero, zero, zero};
+    const MF is_holed = hn::Ge(arcs.hole_start_plane, zero);
     if (!hn::AllFalse(f, is_holed)) {
-        const Crossing out =
-            find_crossing<false>(cone, days, arcs.hole_plane, sample(arcs.hole_start));
-        const Crossing in = find_crossing<true>(cone, days, arcs.hole_plane, sample(arcs.hole_end));
+        const Crossing out = find_crossing<false>(cone, days, arcs.hole_start_plane,
+                                                  sample(hn::Sub(arcs.hole_start, stray)));
+        const Crossing in = find_crossing<true>(cone, days, arcs.hole_end_plane,
+                                                sample(hn::Add(arcs.hole_end, stray)));
         is_sure = hn::And(is_sure, cut_hole(cone, is_holed, start, end, out, in, start_is_inside,
                                             end_is_inside, found));
     }
@@ -340,6 +425,11 @@ HWY_INLINE Found find_spans(const ConePlanes& cone, const Days& days, const Arcs
     const VF to_sample = hn::Min(hn::Add(hn::Ceil(end_guess), one), hn::Add(last, one));
     found.from = hn::IfThenElse(is_clear, found.from, from_sample);
     found.to = hn::IfThenElse(is_clear, found.to, to_sample);
+    const MF is_touched = hn::And(is_clear, hn::Lt(arcs.touch_start, arcs.touch_end));
+    found.touch_from = hn::IfThenElseZero(
+        is_touched, hn::Max(hn::Sub(hn::Floor(sample(arcs.touch_start)), one), zero));
+    found.touch_to = hn::IfThenElseZero(
+        is_touched, hn::Min(hn::Add(hn::Ceil(sample(arcs.touch_end)), one), hn::Add(last, one)));
     return found;
 }
 
@@ -350,16 +440,16 @@ bool cross_lanes(const ConePlanes& cone, const DayFrames& frames, std::size_t da
     const VF day_start = hn::LoadU(f, &frames.start_hour_angle[day]);
     const VF last = hn::LoadU(f, &frames.last_sample[day]);
     const VF day_end = hn::Add(day_start, hn::Mul(last, hn::Set(f, hour_angle_per_minute)));
-    const Arcs arcs = common_arcs(cone, hn::LoadU(f, &frames.tan_declination[day]),
-                                  hn::LoadU(f, &frames.stray_over_cos[day]), day_start, day_end);
+    const VF stray = hn::LoadU(f, &frames.stray_over_cos[day]);
+    const Arcs arcs =
+        common_arcs(cone, {hn::LoadU(f, &frames.tan_declination[day]), stray, day_start, day_end});
     if (hn::AllTrue(f, arcs.is_empty)) {
         hn::StoreU(hn::Zero(i), i, &out.kind[day]);
         return false;
     }
     const VI last_step = hn::Max(hn::ConvertTo(i, hn::Sub(last, hn::Set(f, 1.0F))), hn::Zero(i));
-    const Days days{frames.directions.data(),
-                    hn::Mul(hn::LoadU(i, &frames.first_sample[day]), hn::Set(i, 3)), last_step};
-    Found found = find_spans(cone, days, arcs, day_start);
+    const Days days{frames.directions.data(), hn::LoadU(i, &frames.first_sample[day]), last_step};
+    Found found = find_spans(cone, days, arcs, day_start, stray);
     found.kind = hn::IfThenElse(arcs.is_empty, hn::Zero(f), found.kind);
     const auto store = [&](VF value, std::vector<std::int32_t>& column) {
         hn::StoreU(hn::ConvertTo(I(), value), I(), &column[day]);
@@ -369,6 +459,8 @@ bool cross_lanes(const ConePlanes& cone, const DayFrames& frames, std::size_t da
     store(found.to, out.to);
     store(found.second_from, out.second_from);
     store(found.second_to, out.second_to);
+    store(found.touch_from, out.touch_from);
+    store(found.touch_to, out.touch_to);
     return !hn::AllTrue(f, hn::Eq(found.kind, hn::Zero(f)));
 }
 
@@ -394,9 +486,8 @@ void follow_cone(const ConePlanes& cone, const float* directions, int from, int 
     const VF zero = hn::Zero(f);
     const VF one = hn::Set(f, 1.0F);
     for (int step = from; step < to; step += lanes) {
-        const VI index = hn::Mul(hn::Iota(i, step), hn::Set(i, 3));
-        const Point a = sun_at(directions, index);
-        const Point b = sun_at(directions, hn::Add(index, hn::Set(i, 3)));
+        const Point a = suns_from(directions + 4 * step);
+        const Point b = suns_from(directions + 4 * (step + 1));
         VF enter = zero;  // the latest share of the step at which a plane lets in
         VF leave = hn::Set(f, 2.0F);
         for (int k = 0; k < cone.count; ++k) {
@@ -427,8 +518,60 @@ void follow_cone(const ConePlanes& cone, const float* directions, int from, int 
     }
 }
 
-LightKernels kernels() {
-    return {.name = {}, .cross_cone = &cross_cone, .follow_cone = &follow_cone};
+// Of 0 <= x <= 1, to 1e-5. Abramowitz & Stegun 4.4.49.
+HWY_INLINE VF arc_tangent(VF x) {
+    const F f;
+    const VF s = hn::Mul(x, x);
+    VF p = hn::Set(f, 0.0208351F);
+    p = hn::Add(hn::Mul(p, s), hn::Set(f, -0.0851330F));
+    p = hn::Add(hn::Mul(p, s), hn::Set(f, 0.1801410F));
+    p = hn::Add(hn::Mul(p, s), hn::Set(f, -0.3302995F));
+    p = hn::Add(hn::Mul(p, s), hn::Set(f, 0.9998660F));
+    return hn::Mul(p, x);
+}
+
+HWY_INLINE VF arc_tangent(VF y, VF x) {
+    const F f;
+    const VF zero = hn::Zero(f);
+    const VF ax = hn::Abs(x);
+    const VF ay = hn::Abs(y);
+    const VF largest = hn::Max(hn::Max(ax, ay), hn::Set(f, 1e-30F));
+    VF angle = arc_tangent(hn::Div(hn::Min(ax, ay), largest));
+    angle = hn::IfThenElse(hn::Gt(ay, ax), hn::Sub(hn::Set(f, 0.5F * pi_f), angle), angle);
+    angle = hn::IfThenElse(hn::Lt(x, zero), hn::Sub(hn::Set(f, pi_f), angle), angle);
+    return hn::IfThenElse(hn::Lt(y, zero), hn::Neg(angle), angle);
+}
+
+void set_arcs(const DayFrames& frames, ConePlanes& cone) {
+    const F f;
+    const auto along = [&](Vec3 axis, VF x, VF y, VF z) {
+        return product(hn::Set(f, static_cast<float>(axis.x)),
+                       hn::Set(f, static_cast<float>(axis.y)),
+                       hn::Set(f, static_cast<float>(axis.z)), Point{x, y, z});
+    };
+    const std::size_t count = static_cast<std::size_t>(cone.count);
+    for (std::size_t k = 0; k < count; k += hn::Lanes(f)) {
+        const VF x = hn::LoadU(f, &cone.x[k]);
+        const VF y = hn::LoadU(f, &cone.y[k]);
+        const VF z = hn::LoadU(f, &cone.z[k]);
+        const VF size = hn::Sqrt(product(x, y, z, {x, y, z}));
+        const VF meridian = along(frames.meridian, x, y, z);
+        const VF square = hn::Sqrt(hn::Add(hn::Mul(meridian, meridian), hn::Mul(x, x)));
+        const VF safe = hn::Max(square, hn::Mul(size, hn::Set(f, 1e-6F)));
+        hn::StoreU(size, f, &cone.size[k]);
+        hn::StoreU(hn::Div(along(frames.pole, x, y, z), safe), f, &cone.slope[k]);
+        hn::StoreU(hn::Div(size, safe), f, &cone.spread[k]);
+        // Inside lies around where the equator's part of the normal points away: west is -x.
+        hn::StoreU(arc_tangent(x, hn::Neg(meridian)), f, &cone.middle[k]);
+    }
+}
+
+}  // namespace SUNFLECK_LANES
+
+ConeKernels cone_kernels() {
+    return {.set_arcs = &SUNFLECK_LANES::set_arcs,
+            .cross_cone = &SUNFLECK_LANES::cross_cone,
+            .follow_cone = &SUNFLECK_LANES::follow_cone};
 }
 
 }  // namespace HWY_NAMESPACE
@@ -438,45 +581,12 @@ HWY_AFTER_NAMESPACE();
 #if HWY_ONCE
 namespace sunfleck::rays {
 
-HWY_EXPORT(kernels);
+HWY_EXPORT(cone_kernels);
 
-void ConeCrossings::resize(std::size_t padded_days) {
-    for (auto* column : {&kind, &from, &to, &second_from, &second_to}) {
-        column->assign(padded_days, 0);
-    }
-    any.assign(padded_days / days_at_once, 0);
-}
-
-namespace {
-
-std::vector<LightKernels> made_kernels() {
-    std::vector<LightKernels> made;
-    const auto usable = static_cast<std::uint64_t>(hwy::SupportedTargets());
-    // Lower bits stand for better targets.
-    for (std::uint64_t rest = usable & std::uint64_t{HWY_TARGETS}; rest != 0; rest &= rest - 1) {
-        const auto target = static_cast<std::int64_t>(rest & (~rest + 1));
-        hwy::ChosenTarget chosen;
-        chosen.Update(target);
-        LightKernels own = HWY_DISPATCH_TABLE(kernels)[chosen.GetIndex()]();
-        own.name = hwy::TargetName(target);
-        made.push_back(own);
-    }
-    return made;
-}
-
-}  // namespace
-
-const std::vector<LightKernels>& all_light_kernels() {
-    static const std::vector<LightKernels> made = made_kernels();
-    return made;
-}
-
-const LightKernels& light_kernels(std::string_view name) {
-    const std::vector<LightKernels>& all = all_light_kernels();
-    for (const LightKernels& own : all) {
-        if (own.name == name) return own;
-    }
-    return all.front();
+ConeKernels cone_kernels_for(std::int64_t target) {
+    hwy::ChosenTarget chosen;
+    chosen.Update(target);
+    return HWY_DISPATCH_TABLE(cone_kernels)[chosen.GetIndex()]();
 }
 
 }  // namespace sunfleck::rays

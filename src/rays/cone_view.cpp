@@ -8,58 +8,43 @@
 namespace sunfleck::rays {
 namespace {
 
-// A spot nearer than this to a body, or an edge that points at it this closely, leaves the outline
-// to rounding.
+// A spot nearer than this to a body, or an edge that points at it this closely (as a sine), leaves
+// the outline to rounding.
 constexpr double touching_m = 1e-5;
 constexpr double narrowest = 1e-9;
+constexpr std::size_t most_faces = 64;
 
 double distance_to(const geometry::Plane& plane, Vec3 point) {
     return dot(plane.normal, point) - plane.offset;
 }
 
-std::vector<Vec3> corners_of(const Outline& outline) {
-    std::vector<Vec3> corners;
-    for (const OutlineEdge& edge : outline.edges) {
-        corners.push_back(edge.a);
-        corners.push_back(edge.b);
+std::uint16_t corner_number(std::vector<Vec3>& corners, Vec3 corner) {
+    constexpr double same_m = 1e-8;
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        if (length(corners[i] - corner) < same_m) return static_cast<std::uint16_t>(i);
     }
-    return corners;
+    corners.push_back(corner);
+    return static_cast<std::uint16_t>(corners.size() - 1);
 }
 
-Vec3 mean_of(const std::vector<Vec3>& points) {
-    Vec3 sum;
-    for (const Vec3& p : points) sum = sum + p;
-    return points.empty() ? sum : (1.0 / static_cast<double>(points.size())) * sum;
-}
-
-ConeBody body_of(Outline outline) {
+ConeBody body_of(const Outline& outline, bool is_closed) {
     ConeBody body;
-    const std::vector<Vec3> corners = corners_of(outline);
-    body.middle = mean_of(corners);
-    body.ball = ball_around(corners);
+    body.is_closed = is_closed;
+    body.faces = outline.faces;
+    for (const OutlineEdge& edge : outline.edges) {
+        if (!is_closed && edge.right >= 0) continue;
+        body.edges.push_back({.a = corner_number(body.corners, edge.a),
+                              .b = corner_number(body.corners, edge.b),
+                              .left = static_cast<std::uint16_t>(std::max(edge.left, 0)),
+                              .right = static_cast<std::uint16_t>(std::max(edge.right, 0))});
+    }
+    body.ball = ball_around(body.corners);
     body.top_z_m = -1e300;
-    for (const Vec3& p : corners) body.top_z_m = std::max(body.top_z_m, p.z);
-    body.outline = std::move(outline);
+    for (const Vec3& p : body.corners) {
+        body.top_z_m = std::max(body.top_z_m, p.z);
+        body.middle = body.middle + (1.0 / static_cast<double>(body.corners.size())) * p;
+    }
     return body;
-}
-
-// arctan of 0 <= x <= 1, to 1e-5. Abramowitz & Stegun 4.4.49.
-float arc_tangent(float x) {
-    const float s = x * x;
-    return x *
-           (0.9998660F + s * (-0.3302995F + s * (0.1801410F + s * (-0.0851330F + s * 0.0208351F))));
-}
-
-float direction_of(float y, float x) {
-    constexpr float pi = 3.14159265F;
-    const float ax = std::abs(x);
-    const float ay = std::abs(y);
-    const float largest = std::max(ax, ay);
-    if (!(largest > 0.0F)) return 0.0F;
-    float angle = arc_tangent(std::min(ax, ay) / largest);
-    if (ay > ax) angle = 0.5F * pi - angle;
-    if (x < 0.0F) angle = pi - angle;
-    return y < 0.0F ? -angle : angle;
 }
 
 }  // namespace
@@ -103,108 +88,83 @@ void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames,
 }
 
 ConeBody cone_body(const geometry::ConvexSolid& solid) {
-    return body_of(outline_of(solid));
-}
-
-ConeBody cone_body(const geometry::Sheet& flat_sheet) {
-    Outline outline = outline_of(flat_sheet);
-    std::erase_if(outline.edges, [](const OutlineEdge& edge) { return edge.right >= 0; });
-    ConeBody body = body_of(std::move(outline));
-    body.is_closed = false;
+    const Outline outline = outline_of(solid);
+    ConeBody body = body_of(outline, true);
+    body.is_usable = outline.is_closed && body.faces.size() <= most_faces;
     return body;
 }
 
-bool is_usable(const ConeBody& body) {
-    if (!body.is_closed) {
-        return body.outline.edges.size() >= 3 && body.outline.edges.size() <= ConePlanes::most;
-    }
-    return body.outline.is_closed && body.outline.edges.size() <= std::size_t{3} * ConePlanes::most;
+ConeBody cone_body(const geometry::Sheet& flat_sheet) {
+    ConeBody body = body_of(outline_of(flat_sheet), false);
+    body.is_usable = body.edges.size() >= 3 && body.edges.size() <= ConePlanes::most;
+    return body;
 }
 
-void ConeViewer::add(Vec3 normal, double size) {
+void ConeViewer::add(Vec3 normal) {
     const auto k = static_cast<std::size_t>(planes_.count++);
-    const auto x = static_cast<float>(normal.x);
-    const auto along_pole = static_cast<float>(dot(normal, frames_->pole));
-    const auto meridian = static_cast<float>(dot(normal, frames_->meridian));
-    const float square = std::sqrt(meridian * meridian + x * x);
-    const float whole = static_cast<float>(size);
-    const float safe = std::max(square, 1e-6F * whole);
-    planes_.x[k] = x;
+    planes_.x[k] = static_cast<float>(normal.x);
     planes_.y[k] = static_cast<float>(normal.y);
     planes_.z[k] = static_cast<float>(normal.z);
-    planes_.size[k] = whole;
-    planes_.slope[k] = along_pole / safe;
-    planes_.spread[k] = whole / safe;
-    // Inside lies around where the equator's part of the normal points away: west is -x.
-    planes_.middle[k] = direction_of(x, -meridian);
 }
 
-ConeKind ConeViewer::add_edge(Vec3 a, Vec3 b, Vec3 to_middle) {
+bool ConeViewer::add_edge(Vec3 a, Vec3 b, Vec3 to_middle) {
     const Vec3 normal = cross(a, b);
-    const double size = length(normal);
-    if (size <= narrowest * length(a) * length(b)) return ConeKind::doubtful;
-    if (planes_.count == ConePlanes::most) return ConeKind::doubtful;
-    const double sign = dot(normal, to_middle) > 0.0 ? -1.0 : 1.0;
-    add(sign * normal, size);
+    const double size = dot(normal, normal);
+    if (size <= narrowest * narrowest * dot(a, a) * dot(b, b)) return false;
+    if (planes_.count == ConePlanes::most) return false;
+    add(dot(normal, to_middle) > 0.0 ? -normal : normal);
+    return true;
+}
+
+ConeKind ConeViewer::see(const ConeBody& body, Vec3 spot) {
+    if (sun_stays_above_ && body.top_z_m <= spot.z) return ConeKind::nothing;
+    planes_.count = 0;
+    const ConeKind kind = body.is_closed ? see_solid(body, spot) : see_cloth(body, spot);
+    if (kind == ConeKind::cone) kernels_->cone.set_arcs(*frames_, planes_);
+    return kind;
+}
+
+ConeKind ConeViewer::see_cloth(const ConeBody& body, Vec3 spot) {
+    if (std::abs(distance_to(body.faces.front(), spot)) < touching_m) return ConeKind::doubtful;
+    const Vec3 to_middle = body.middle - spot;
+    for (const ConeBody::Edge& edge : body.edges) {
+        if (!add_edge(body.corners[edge.a] - spot, body.corners[edge.b] - spot, to_middle)) {
+            return ConeKind::doubtful;
+        }
+    }
     return ConeKind::cone;
 }
 
 // Edges below the level may be left out: a convex cone that reaches above the level is parted from
 // what lies beyond such an edge by a facet that is all below it.
-ConeKind ConeViewer::see(const ConeBody& body, Vec3 spot) {
-    if (sun_stays_above_ && body.top_z_m <= spot.z) return ConeKind::nothing;
-    planes_.count = 0;
-    const Outline& outline = body.outline;
-    const Vec3 to_middle = body.middle - spot;
-    if (!body.is_closed) {
-        if (std::abs(distance_to(outline.faces.front(), spot)) < touching_m) {
-            return ConeKind::doubtful;
-        }
-        for (const OutlineEdge& edge : outline.edges) {
-            const ConeKind kind = add_edge(edge.a - spot, edge.b - spot, to_middle);
-            if (kind != ConeKind::cone) return kind;
-        }
-        return ConeKind::cone;
-    }
-    seen_.resize(outline.faces.size());
+ConeKind ConeViewer::see_solid(const ConeBody& body, Vec3 spot) {
+    std::uint64_t seen = 0;
     double farthest_out = -1e300;
-    for (std::size_t i = 0; i < seen_.size(); ++i) {
-        const double distance = distance_to(outline.faces[i], spot);
+    for (std::size_t i = 0; i < body.faces.size(); ++i) {
+        const double distance = distance_to(body.faces[i], spot);
         farthest_out = std::max(farthest_out, distance);
-        seen_[i] = distance > 0.0 ? 1 : 0;
+        seen |= std::uint64_t{distance > 0.0 ? 1U : 0U} << i;
     }
     if (farthest_out < -touching_m) return ConeKind::all_round;
     if (farthest_out < touching_m) return ConeKind::doubtful;
-    for (const OutlineEdge& edge : outline.edges) {
-        if (seen_[static_cast<std::size_t>(edge.left)] ==
-            seen_[static_cast<std::size_t>(edge.right)]) {
-            continue;
-        }
-        const Vec3 a = edge.a - spot;
-        const Vec3 b = edge.b - spot;
+    const Vec3 to_middle = body.middle - spot;
+    corners_.clear();
+    for (const Vec3& corner : body.corners) corners_.push_back(corner - spot);
+    for (const ConeBody::Edge& edge : body.edges) {
+        if ((((seen >> edge.left) ^ (seen >> edge.right)) & 1U) == 0) continue;
+        const Vec3 a = corners_[edge.a];
+        const Vec3 b = corners_[edge.b];
         if (sun_stays_above_ && a.z < 0.0 && b.z < 0.0) continue;
-        const ConeKind kind = add_edge(a, b, to_middle);
-        if (kind != ConeKind::cone) return kind;
+        if (!add_edge(a, b, to_middle)) return ConeKind::doubtful;
     }
     return ConeKind::cone;
 }
 
 const ConePlanes& ConeViewer::half_space(Vec3 outward) {
     planes_.count = 0;
-    add(outward, length(outward));
+    add(outward);
+    kernels_->cone.set_arcs(*frames_, planes_);
     return planes_;
-}
-
-ConeKind ConeViewer::see_polygon(const std::vector<Vec3>& corners, Vec3 spot) {
-    planes_.count = 0;
-    const Vec3 to_middle = mean_of(corners) - spot;
-    for (std::size_t i = 0; i < corners.size(); ++i) {
-        const Vec3 a = corners[i] - spot;
-        const Vec3 b = corners[(i + 1) % corners.size()] - spot;
-        const ConeKind kind = add_edge(a, b, to_middle);
-        if (kind != ConeKind::cone) return kind;
-    }
-    return ConeKind::cone;
 }
 
 }  // namespace sunfleck::rays

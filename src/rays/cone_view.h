@@ -3,8 +3,8 @@
 #include "rays/day_frames.h"
 #include "rays/light_kernels.h"
 #include "sunfleck/geometry/piece.h"
-#include "sunfleck/rays/sight.h"
 
+#include <cstdint>
 #include <vector>
 
 namespace sunfleck::rays {
@@ -22,16 +22,23 @@ void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames,
 
 /// A convex body whose outline from any spot is a cone: a closed solid, or a flat convex cloth.
 struct ConeBody {
-    Outline outline;
-    bool is_closed = true;  ///< false: a cloth, all of whose edges are always in view
+    struct Edge {
+        std::uint16_t a = 0;  ///< corners
+        std::uint16_t b = 0;
+        std::uint16_t left = 0;  ///< faces, of a closed body
+        std::uint16_t right = 0;
+    };
+    std::vector<Vec3> corners;
+    std::vector<geometry::Plane> faces;  ///< of a cloth: its one plane
+    std::vector<Edge> edges;
+    bool is_closed = true;   ///< false: a cloth, all of whose edges are always in view
+    bool is_usable = false;  ///< false: not sure to be a cone, or too many edges
     Vec3 middle;
     Ball ball;
     double top_z_m = 0.0;
 };
 [[nodiscard]] ConeBody cone_body(const geometry::ConvexSolid& solid);
 [[nodiscard]] ConeBody cone_body(const geometry::Sheet& flat_sheet);
-/// A body that is not sure to be a cone (facets that do not close, too many edges).
-[[nodiscard]] bool is_usable(const ConeBody& body);
 
 enum class ConeKind {
     nothing,    ///< never in view
@@ -44,25 +51,26 @@ enum class ConeKind {
 class ConeViewer {
   public:
     /// `sun_stays_above`: no lit sample is below the level, so that what lies below is left out.
-    ConeViewer(const DayFrames& frames, bool sun_stays_above)
-        : frames_(&frames), sun_stays_above_(sun_stays_above) {}
+    ConeViewer(const DayFrames& frames, const LightKernels& kernels, bool sun_stays_above)
+        : frames_(&frames), kernels_(&kernels), sun_stays_above_(sun_stays_above) {}
 
     [[nodiscard]] ConeKind see(const ConeBody& body, Vec3 spot);
     /// Of the last body seen as a cone.
     [[nodiscard]] const ConePlanes& planes() const { return planes_; }
     /// The half space dot(outward, d) <= 0.
     [[nodiscard]] const ConePlanes& half_space(Vec3 outward);
-    /// The cone over a polygon's corners, taken from the spot.
-    [[nodiscard]] ConeKind see_polygon(const std::vector<Vec3>& corners, Vec3 spot);
 
   private:
-    [[nodiscard]] ConeKind add_edge(Vec3 a, Vec3 b, Vec3 to_middle);
-    void add(Vec3 normal, double size);
+    [[nodiscard]] ConeKind see_cloth(const ConeBody& body, Vec3 spot);
+    [[nodiscard]] ConeKind see_solid(const ConeBody& body, Vec3 spot);
+    [[nodiscard]] bool add_edge(Vec3 a, Vec3 b, Vec3 to_middle);
+    void add(Vec3 normal);
 
     const DayFrames* frames_;
+    const LightKernels* kernels_;
     bool sun_stays_above_;
     ConePlanes planes_;
-    std::vector<char> seen_;
+    std::vector<Vec3> corners_;  // from the spot
 };
 
 }  // namespace sunfleck::rays

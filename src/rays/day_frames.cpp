@@ -67,8 +67,12 @@ DayFrames day_frames(const SunTable& sun) {
         frames.last_sample.push_back(-1.0F);
         frames.first_sample.push_back(0);
     }
-    frames.directions.assign(sun.directions().begin(), sun.directions().end());
-    frames.directions.resize(frames.directions.size() + 3 * 32, 0.0F);
+    const std::span<const float> directions = sun.directions();
+    const std::size_t count = directions.size() / 3;
+    frames.directions.assign(4 * (count + 2 * days_at_once), 0.0F);
+    for (std::size_t i = 0; i < count; ++i) {
+        for (std::size_t k = 0; k < 3; ++k) frames.directions[4 * i + k] = directions[3 * i + k];
+    }
     return frames;
 }
 

@@ -22,7 +22,8 @@ struct DayFrames {
     std::vector<float> start_hour_angle;
     std::vector<float> last_sample;
     std::vector<std::int32_t> first_sample;
-    std::vector<float> directions;  ///< the table's, and some more that are read but not used
+    /// The table's, in rows of four (the last is 0), and some more that are read but not used.
+    std::vector<float> directions;
     Vec3 pole;
     Vec3 meridian;  ///< where the equator crosses the meridian, above the horizon
     /// Of each group of days: bounds of the sine of its samples' declination.

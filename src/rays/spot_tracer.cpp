@@ -1,6 +1,7 @@
 #include "rays/spot_tracer.h"
 
 #include "rays/ball_samples.h"
+#include "rays/crown_view.h"
 #include "rays/sample_walk.h"
 #include "sunfleck/geometry/passage.h"
 
@@ -20,12 +21,13 @@ constexpr std::array<double, 4> gauss_weights{0.3626837833783620, 0.313706645877
 }  // namespace
 
 SpotTracer::SpotTracer(const TraceScene& scene)
-    : scene_(scene), viewer_(*scene.frames, scene.sky->sun_stays_above()) {
+    : scene_(scene), viewer_(*scene.frames, *scene.kernels, scene.sky->sun_stays_above()) {
     crossings_.resize(scene.frames->tan_declination.size());
     int longest = 0;
     for (const SunTableDay& day : scene.sun->days()) {
         longest = std::max(longest, int{day.sample_count});
     }
+    crowns_.resize(scene.pieces.size());
     enters_.resize(static_cast<std::size_t>(longest) + 32);
     leaves_.resize(enters_.size());
 }
@@ -63,10 +65,16 @@ void SpotTracer::add_piece(const TracedPiece& piece, std::uint16_t index) {
     groups_.clear();
     add_groups_before(piece.ball, spot_, *scene_.frames, groups_);
     if (groups_.empty()) return;
-    if (piece.kind == TraceKind::cone) {
-        add_cone(piece, index);
-    } else {
-        add_ray_by_ray(piece, index);
+    switch (piece.kind) {
+        case TraceKind::cone:
+            add_cone(piece, index);
+            return;
+        case TraceKind::crown:
+            add_crown(piece, index);
+            return;
+        case TraceKind::ray_by_ray:
+            add_ray_by_ray(piece, index);
+            return;
     }
 }
 
@@ -88,6 +96,7 @@ void SpotTracer::add_cone(const TracedPiece& piece, std::uint16_t index) {
 
 void SpotTracer::add_span(const TracedPiece& piece, std::uint16_t index, std::size_t day, int from,
                           int to, float transmittance) {
+    if (from >= to) return;
     const TickSpan span{static_cast<std::uint16_t>(from), static_cast<std::uint16_t>(to)};
     const auto of_day = static_cast<std::uint16_t>(day);
     if (piece.is_opaque || !(transmittance < 0.0F || transmittance > 0.0F)) {
@@ -100,35 +109,94 @@ void SpotTracer::add_span(const TracedPiece& piece, std::uint16_t index, std::si
 
 void SpotTracer::add_crossings(const ConePlanes& cone, const TracedPiece& piece,
                                std::uint16_t index) {
-    scene_.kernels->cross_cone(cone, *scene_.frames, groups_, crossings_);
-    const std::size_t day_count = scene_.frames->day_count;
+    scene_.kernels->cone.cross_cone(cone, *scene_.frames, groups_, crossings_);
+    take_crossings(piece, index, [&](std::size_t day, int from, int to) {
+        scene_.kernels->cone.follow_cone(cone, directions_of(day), from, to, enters_.data(),
+                                         leaves_.data());
+    });
+}
+
+void SpotTracer::add_crown(const TracedPiece& piece, std::uint16_t index) {
+    const auto& body = std::get<geometry::Crown>(scene_.garden->pieces[piece.piece].body);
+    CrownView& crown = crowns_[index];
+    if (scene_.sky->sun_stays_above() && body.base_centre.z + body.height_m <= spot_.z) return;
+    crown = crown_view(body, piece.ball, spot_, *scene_.frames);
+    const auto follow = [&](std::size_t day, int from, int to) {
+        scene_.kernels->crown.follow_crown(crown, directions_of(day), from, to, enters_.data(),
+                                           leaves_.data());
+    };
+    if (crown.shape == CrownShape::ellipsoid) {
+        if (crown.is_within) {
+            add_all_round(piece, index);
+            return;
+        }
+        scene_.kernels->crown.cross_crown(crown, *scene_.frames, groups_, crossings_);
+        take_crossings(piece, index, follow);
+        return;
+    }
     for (const std::uint16_t group : groups_) {
-        if (crossings_.any[group] == 0) continue;
         const std::size_t first = std::size_t{group} * days_at_once;
-        const std::size_t end = std::min(first + days_at_once, day_count);
+        const std::size_t end = std::min(first + days_at_once, scene_.frames->day_count);
         for (std::size_t day = first; day < end; ++day) {
-            const auto kind = static_cast<CrossingKind>(crossings_.kind[day]);
-            if (kind == CrossingKind::none || !piece.hangs_on(day)) continue;
-            if (kind == CrossingKind::unclear) {
-                follow(cone, day, crossings_.from[day], crossings_.to[day], piece, index);
-                continue;
-            }
-            add_span(piece, index, day, crossings_.from[day], crossings_.to[day],
-                     piece.transmittance);
-            if (crossings_.second_from[day] < crossings_.second_to[day]) {
-                add_span(piece, index, day, crossings_.second_from[day], crossings_.second_to[day],
-                         piece.transmittance);
+            if (!piece.dims_on(day)) continue;
+            for (const SampleRange& range : samples_before(piece.ball, spot_, *scene_.sun, day)) {
+                if (range.from >= range.to) continue;
+                follow(day, range.from, range.to);
+                add_followed(day, range.from, range.to, piece, index);
             }
         }
     }
 }
 
-void SpotTracer::follow(const ConePlanes& cone, std::size_t day, int from, int to,
-                        const TracedPiece& piece, std::uint16_t index) {
-    if (from >= to) return;
-    const float* directions =
-        &scene_.frames->directions[3 * static_cast<std::size_t>(scene_.frames->first_sample[day])];
-    scene_.kernels->follow_cone(cone, directions, from, to, enters_.data(), leaves_.data());
+template <typename Follow>
+void SpotTracer::take_crossings(const TracedPiece& piece, std::uint16_t index,
+                                const Follow& follow) {
+    const auto add_part = [&](std::size_t day, int from, int to) {
+        if (from >= to) return;
+        follow(day, from, to);
+        add_followed(day, from, to, piece, index);
+    };
+    for (const std::uint16_t group : groups_) {
+        if (crossings_.any[group] == 0) continue;
+        const std::size_t first = std::size_t{group} * days_at_once;
+        const std::size_t end = std::min(first + days_at_once, scene_.frames->day_count);
+        for (std::size_t day = first; day < end; ++day) {
+            const auto kind = static_cast<CrossingKind>(crossings_.kind[day]);
+            if (kind == CrossingKind::none || !piece.dims_on(day)) continue;
+            if (kind == CrossingKind::unclear) {
+                add_part(day, crossings_.from[day], crossings_.to[day]);
+                continue;
+            }
+            const TickSpan touch{
+                static_cast<std::uint16_t>(crossings_.touch_from[day] * ticks_per_minute),
+                static_cast<std::uint16_t>(crossings_.touch_to[day] * ticks_per_minute)};
+            add_outside(touch, piece, index, day, crossings_.from[day], crossings_.to[day]);
+            add_outside(touch, piece, index, day, crossings_.second_from[day],
+                        crossings_.second_to[day]);
+            add_part(day, crossings_.touch_from[day], crossings_.touch_to[day]);
+        }
+    }
+}
+
+const float* SpotTracer::directions_of(std::size_t day) const {
+    return &scene_.frames
+                ->directions[4 * static_cast<std::size_t>(scene_.frames->first_sample[day])];
+}
+
+// A span but for what lies in `touch`.
+void SpotTracer::add_outside(TickSpan touch, const TracedPiece& piece, std::uint16_t index,
+                             std::size_t day, int from, int to) {
+    if (touch.from >= touch.to) {
+        add_span(piece, index, day, from, to, piece.transmittance);
+        return;
+    }
+    add_span(piece, index, day, from, std::min(to, int{touch.from}), piece.transmittance);
+    add_span(piece, index, day, std::max(from, int{touch.to}), to, piece.transmittance);
+}
+
+// What was followed from sample to sample, stretches that join made one.
+void SpotTracer::add_followed(std::size_t day, int from, int to, const TracedPiece& piece,
+                              std::uint16_t index) {
     int start = 0;
     int end = -1;  // of the stretch at hand; none when before its start
     for (int step = from; step < to; ++step) {
@@ -146,7 +214,7 @@ void SpotTracer::follow(const ConePlanes& cone, std::size_t day, int from, int t
 
 void SpotTracer::add_all_round(const TracedPiece& piece, std::uint16_t index) {
     for (std::size_t day = 0; day < scene_.sun->days().size(); ++day) {
-        if (!piece.hangs_on(day)) continue;
+        if (!piece.dims_on(day)) continue;
         const int last = scene_.sun->days()[day].sample_count - 1;
         add_span(piece, index, day, 0, last * ticks_per_minute + 1, piece.transmittance);
     }
@@ -157,7 +225,7 @@ void SpotTracer::add_ray_by_ray(const TracedPiece& piece, std::uint16_t index) {
         const std::size_t first = std::size_t{group} * days_at_once;
         const std::size_t end = std::min(first + days_at_once, scene_.sun->days().size());
         for (std::size_t day = first; day < end; ++day) {
-            if (!piece.hangs_on(day)) continue;
+            if (!piece.dims_on(day)) continue;
             for (const SampleRange& range : samples_before(piece.ball, spot_, *scene_.sun, day)) {
                 add_ray_by_ray(piece, index, day, range.from, range.to);
             }
@@ -170,8 +238,7 @@ void SpotTracer::add_ray_by_ray(const TracedPiece& piece, std::uint16_t index, s
                                 int from, int to) {
     const geometry::Piece& body = scene_.garden->pieces[piece.piece];
     const geometry::PieceOptics optics = piece.optics_on(day);
-    const bool varies = std::holds_alternative<geometry::Crown>(body.body) ||
-                        std::holds_alternative<geometry::LathBody>(body.body);
+    const bool varies = std::holds_alternative<geometry::LathBody>(body.body);
     const auto answer = [&](Vec3 direction) {
         const geometry::Passage passage = geometry::pass(body, optics, spot_, direction);
         if (!passage.is_met) return 1.0;
@@ -184,9 +251,36 @@ void SpotTracer::add_ray_by_ray(const TracedPiece& piece, std::uint16_t index, s
                  });
 }
 
-// With t = middle + half sin(u) the square roots at which crowns begin and end become smooth.
+// Crowns alone go to the kernel; gives false when something else varies.
+bool SpotTracer::take_layers(std::size_t day, std::span<const VeilItem* const> veils,
+                             float& constant) {
+    layers_.clear();
+    for (const VeilItem* veil : veils) {
+        const TracedPiece& piece = scene_.pieces[veil->piece];
+        if (!veil->is_varying()) {
+            constant *= veil->transmittance;
+        } else if (piece.kind == TraceKind::crown) {
+            layers_.push_back({.crown = &crowns_[veil->piece],
+                               .k_per_m = static_cast<float>(piece.optics_on(day).k_per_m)});
+        } else {
+            return false;
+        }
+    }
+    return true;
+}
+
 double SpotTracer::mean_transmittance(std::size_t day, TickSpan span,
                                       std::span<const VeilItem* const> veils) {
+    float constant = 1.0F;
+    if (!take_layers(day, veils, constant)) return mean_of_rays(day, span, veils);
+    const float light = scene_.kernels->crown.mean_light(
+        layers_, directions_of(day), static_cast<float>(span.from), static_cast<float>(span.to));
+    return static_cast<double>(constant * light);
+}
+
+// With t = middle + half sin(u) the square roots at which crowns begin and end become smooth.
+double SpotTracer::mean_of_rays(std::size_t day, TickSpan span,
+                                std::span<const VeilItem* const> veils) const {
     const SunTableDay& of_day = scene_.sun->days()[day];
     const double middle = 0.5 * (span.from + span.to);
     const double half = 0.5 * (span.to - span.from);

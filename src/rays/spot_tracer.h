@@ -44,14 +44,24 @@ class SpotTracer : private VeilLight {
     void add_piece(const TracedPiece& piece, std::uint16_t index);
     void add_cone(const TracedPiece& piece, std::uint16_t index);
     void add_crossings(const ConePlanes& cone, const TracedPiece& piece, std::uint16_t index);
-    void follow(const ConePlanes& cone, std::size_t day, int from, int to, const TracedPiece& piece,
-                std::uint16_t index);
+    void add_crown(const TracedPiece& piece, std::uint16_t index);
+    template <typename Follow>
+    void take_crossings(const TracedPiece& piece, std::uint16_t index, const Follow& follow);
+    void add_outside(TickSpan touch, const TracedPiece& piece, std::uint16_t index, std::size_t day,
+                     int from, int to);
+    [[nodiscard]] const float* directions_of(std::size_t day) const;
+    void add_followed(std::size_t day, int from, int to, const TracedPiece& piece,
+                      std::uint16_t index);
     void add_all_round(const TracedPiece& piece, std::uint16_t index);
     void add_ray_by_ray(const TracedPiece& piece, std::uint16_t index);
     void add_ray_by_ray(const TracedPiece& piece, std::uint16_t index, std::size_t day, int from,
                         int to);
     void add_span(const TracedPiece& piece, std::uint16_t index, std::size_t day, int from, int to,
                   float transmittance);
+    [[nodiscard]] bool take_layers(std::size_t day, std::span<const VeilItem* const> veils,
+                                   float& constant);
+    [[nodiscard]] double mean_of_rays(std::size_t day, TickSpan span,
+                                      std::span<const VeilItem* const> veils) const;
     double mean_transmittance(std::size_t day, TickSpan span,
                               std::span<const VeilItem* const> veils) override;
 
@@ -62,6 +72,8 @@ class SpotTracer : private VeilLight {
     SpotItems items_;
     DaySweep sweep_;
     std::vector<std::uint16_t> groups_;
+    std::vector<CrownView> crowns_;  // by traced piece
+    std::vector<CrownLayer> layers_;
     std::vector<std::uint8_t> enters_;
     std::vector<std::uint8_t> leaves_;
 };

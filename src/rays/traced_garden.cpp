@@ -1,5 +1,7 @@
 #include "rays/traced_garden.h"
 
+#include "rays/crown_view.h"
+
 #include <algorithm>
 #include <variant>
 
@@ -47,7 +49,7 @@ void find_cone(const Piece& piece, TracedPiece& traced) {
     const auto* sheet = std::get_if<Sheet>(&piece.body);
     if (solid != nullptr) traced.cone = cone_body(*solid);
     if (sheet != nullptr && sheet->is_planar) traced.cone = cone_body(*sheet);
-    if ((solid != nullptr || (sheet != nullptr && sheet->is_planar)) && is_usable(traced.cone)) {
+    if ((solid != nullptr || (sheet != nullptr && sheet->is_planar)) && traced.cone.is_usable) {
         traced.kind = TraceKind::cone;
         traced.ball = traced.cone.ball;
     }
@@ -65,6 +67,11 @@ void add_traced_piece(const geometry::Garden& garden, std::uint32_t index, const
     const bool is_laths = std::holds_alternative<LathBody>(piece.body);
     if (choice.kind == LightKind::opaque_only && !made.is_opaque && !is_laths) return;
     made.ball = ball_around({piece.low, piece.high});
+    if (const auto* crown = std::get_if<Crown>(&piece.body)) {
+        made.kind = TraceKind::crown;
+        made.transmittance = -1.0F;
+        made.ball = ball_around(*crown, piece.low, piece.high);
+    }
     find_cone(piece, made);
     add_days(piece, sun, made);
     traced.push_back(std::move(made));

@@ -13,6 +13,7 @@ namespace sunfleck::rays {
 /// How a piece is traced.
 enum class TraceKind {
     cone,        ///< solved as a convex cone
+    crown,       ///< solved as an ellipsoid, or followed step by step
     ray_by_ray,  ///< asked at every sample while its ball is before the sun
 };
 
@@ -26,7 +27,11 @@ struct TracedPiece {
     Ball ball;
     std::vector<std::uint8_t> hangs;            ///< for each day; empty: always
     std::vector<geometry::PieceOptics> optics;  ///< for each day; empty: always the same
-    [[nodiscard]] bool hangs_on(std::size_t day) const { return hangs.empty() || hangs[day] != 0; }
+    /// Whether it is there on the day and does anything to light.
+    [[nodiscard]] bool dims_on(std::size_t day) const {
+        return (hangs.empty() || hangs[day] != 0) &&
+               (kind != TraceKind::crown || optics[day].k_per_m > 0.0);
+    }
     [[nodiscard]] geometry::PieceOptics optics_on(std::size_t day) const {
         return optics.empty() ? geometry::PieceOptics{} : optics[day];
     }
