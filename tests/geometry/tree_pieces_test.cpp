@@ -22,6 +22,21 @@ TEST_CASE("one crown diameter lets the stated share through", "[geometry][proper
           Approx(std::sqrt(0.1)));
 }
 
+TEST_CASE("the share let through is that of the mean of a crown's two widths",
+          "[geometry][property]") {
+    auto tree = tree_at({0.0, 0.0});
+    tree.crown_width_m = 6.0;
+    tree.crown_width_across_m = 4.0;
+    tree.crown_form = scene::CrownForm::column;
+    tree.leaf_habit = scene::LeafHabit::evergreen;
+    const Garden garden = garden_with(tree);
+    const double along = light_at(garden, {-10.0, 0.0, 5.0}, {1, 0, 0});
+    const double across = light_at(garden, {0.0, -10.0, 5.0}, {0, 1, 0});
+    // Ways of 6 and 4 m through what stops nine tenths over 5 m.
+    CHECK(std::min(along, across) == Approx(std::pow(0.1, 6.0 / 5.0)));
+    CHECK(std::max(along, across) == Approx(std::pow(0.1, 4.0 / 5.0)));
+}
+
 TEST_CASE("crowns that pass all or nothing do so", "[geometry][property]") {
     auto tree = tree_at({0.0, 0.0});
     tree.leaf_habit = scene::LeafHabit::evergreen;

@@ -259,6 +259,21 @@ TEST_CASE("a crowded place is no reason to go, one that is ruled out is", "[plac
     CHECK(table.at(3, 3).refusal == Refusal::none);
 }
 
+TEST_CASE("all hands together lift just what they can", "[placement][property]") {
+    InventedGarden garden;
+    for (int i = 0; i < 4; ++i) garden.add_spot(open_sun());
+    garden.scene.lifting = {.people = 2, .limit_kg = 10.0};
+    garden.add_pot("ONE", "A-1").weight_kg = 10.0;
+    garden.add_pot("BOTH", "A-2").weight_kg = 20.0;
+    garden.add_pot("NONE", "A-3").weight_kg = 20.1;
+    garden.add_pot("NEW").weight_kg = 80.0;  // it comes by other means
+    const HarmTable table = garden.table("midsummer");
+    CHECK(table.rows[0].may_move);
+    CHECK(table.rows[1].may_move);
+    CHECK_FALSE(table.rows[2].may_move);
+    CHECK(table.rows[3].may_move);
+}
+
 TEST_CASE("hard rules refuse before harm is weighed", "[placement][property]") {
     InventedGarden garden;
     for (int i = 0; i < 6; ++i) garden.add_spot(open_sun());

@@ -106,6 +106,18 @@ TEST_CASE("Wants come from the species with the owner's own on top", "[scene][pr
     CHECK(own.sun_min_h == Approx(3.0));  // the species' 4 h would pass the stated most
     CHECK(own.scorch_risk == ScorchRisk::low);
     CHECK(own.drought_tolerance == Approx(2.0));
+    pot.own_wants = {.sun_min_h = 1.5,
+                     .sun_max_h = 7.5,
+                     .drought_tolerance = 0.5,
+                     .shade_tolerance = 4.5,
+                     .scorch_risk = ScorchRisk::medium,
+                     .shelter_below_c = -3.5};
+    CHECK(completed(pot).wants == Wants{.sun_min_h = 1.5,
+                                        .sun_max_h = 7.5,
+                                        .drought_tolerance = 0.5,
+                                        .shade_tolerance = 4.5,
+                                        .scorch_risk = ScorchRisk::medium,
+                                        .shelter_below_c = -3.5});
     pot.species = "a stranger";
     CHECK(completed(pot).has_known_wants);
     pot.own_wants = {};
