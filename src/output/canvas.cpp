@@ -1,4 +1,4 @@
-#include "output/canvas.h"
+#include "sunfleck/output/canvas.h"
 
 #include "output/font_set.h"
 #include "sunfleck/base/unicode_text.h"

@@ -1,4 +1,4 @@
-#include "output/day_arch.h"
+#include "sunfleck/output/day_arch.h"
 
 #include "output/hatch.h"
 #include "sunfleck/exposure/sun_arc.h"

@@ -1,4 +1,4 @@
-#include "output/day_ring.h"
+#include "sunfleck/output/day_ring.h"
 
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/exposure/sun_arc.h"

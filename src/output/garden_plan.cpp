@@ -1,4 +1,4 @@
-#include "output/garden_plan.h"
+#include "sunfleck/output/garden_plan.h"
 
 #include "output/garden_things.h"
 #include "output/plan_marks.h"

@@ -1,4 +1,4 @@
-#include "output/garden_shadows.h"
+#include "sunfleck/output/garden_shadows.h"
 
 #include "output/hatch.h"
 #include "sunfleck/base/require.h"

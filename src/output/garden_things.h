@@ -1,9 +1,9 @@
 #pragma once
 
-#include "output/canvas.h"
-#include "output/plan_view.h"
 #include "sunfleck/base/date.h"
 #include "sunfleck/geometry/garden.h"
+#include "sunfleck/output/canvas.h"
+#include "sunfleck/output/plan_view.h"
 #include "sunfleck/scene/scene.h"
 
 #include <string>

@@ -1,4 +1,4 @@
-#include "output/label_placer.h"
+#include "sunfleck/output/label_placer.h"
 
 #include "sunfleck/base/require.h"
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/canvas.h"
+#include "sunfleck/output/canvas.h"
 
 namespace sunfleck::output {
 

@@ -1,8 +1,8 @@
-#include "output/garden_plan.h"
 #include "output/plan_marks.h"
 #include "output/pot_marks.h"
 #include "output/sheet.h"
 #include "sunfleck/base/plain_words.h"
+#include "sunfleck/output/garden_plan.h"
 #include "sunfleck/output/plan_picture.h"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "output/canvas.h"
-#include "output/plan_view.h"
+#include "sunfleck/output/canvas.h"
+#include "sunfleck/output/plan_view.h"
 
 #include <span>
 #include <string>

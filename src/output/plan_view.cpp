@@ -1,4 +1,4 @@
-#include "output/plan_view.h"
+#include "sunfleck/output/plan_view.h"
 
 #include "sunfleck/base/require.h"
 #include "sunfleck/scene/plan_frame.h"

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/canvas.h"
+#include "sunfleck/output/canvas.h"
 #include "sunfleck/placement/reasons.h"
 #include "sunfleck/scene/scene.h"
 

@@ -1,6 +1,6 @@
-#include "output/canvas.h"
 #include "output/font_set.h"
 #include "sunfleck/base/require.h"
+#include "sunfleck/output/canvas.h"
 
 #include <pango/pangocairo.h>
 

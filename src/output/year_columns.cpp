@@ -1,5 +1,5 @@
-#include "output/year_sheet.h"
 #include "sunfleck/exposure/sun_arc.h"
+#include "sunfleck/output/year_sheet.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "output/year_sheet.h"
+#include "sunfleck/output/year_sheet.h"
 
 #include "output/hatch.h"
 #include "sunfleck/base/plain_words.h"

@@ -1,4 +1,4 @@
-#include "output/bench_ribbon.h"
+#include "sunfleck/output/bench_ribbon.h"
 
 #include "output/pixels.h"
 

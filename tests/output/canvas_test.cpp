@@ -1,4 +1,4 @@
-#include "output/canvas.h"
+#include "sunfleck/output/canvas.h"
 
 #include "output/pixels.h"
 

@@ -1,4 +1,4 @@
-#include "output/day_ring.h"
+#include "sunfleck/output/day_ring.h"
 
 #include "base/within.h"
 #include "output/pixels.h"
@@ -11,9 +11,9 @@
 using namespace sunfleck;
 using namespace sunfleck::output;
 using exposure::SunState;
-using sunfleck::test::within;
 using sunfleck::output::test::difference;
 using sunfleck::output::test::Pixels;
+using sunfleck::test::within;
 
 namespace {
 

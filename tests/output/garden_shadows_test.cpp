@@ -1,4 +1,4 @@
-#include "output/garden_shadows.h"
+#include "sunfleck/output/garden_shadows.h"
 
 #include "base/within.h"
 #include "output/pixels.h"
@@ -9,8 +9,8 @@
 
 using namespace sunfleck;
 using namespace sunfleck::output;
-using sunfleck::test::within;
 using sunfleck::output::test::Pixels;
+using sunfleck::test::within;
 
 namespace {
 

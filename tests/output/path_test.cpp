@@ -1,4 +1,4 @@
-#include "output/path.h"
+#include "sunfleck/output/path.h"
 
 #include <catch2/catch.hpp>
 

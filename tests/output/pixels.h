@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/palette.h"
+#include "sunfleck/output/palette.h"
 
 #include <cstdint>
 #include <string>

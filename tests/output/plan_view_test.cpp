@@ -1,4 +1,4 @@
-#include "output/plan_view.h"
+#include "sunfleck/output/plan_view.h"
 
 #include "base/within.h"
 #include "output/sample_garden.h"

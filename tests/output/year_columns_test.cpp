@@ -1,5 +1,5 @@
 #include "base/within.h"
-#include "output/year_sheet.h"
+#include "sunfleck/output/year_sheet.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "output/canvas.h"
 #include "sunfleck/base/date.h"
 #include "sunfleck/exposure/exposure.h"
+#include "sunfleck/output/canvas.h"
 #include "sunfleck/sun/civil_time.h"
 #include "sunfleck/sun/place.h"
 

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "output/canvas.h"
-#include "output/plan_view.h"
 #include "sunfleck/geometry/garden.h"
+#include "sunfleck/output/canvas.h"
+#include "sunfleck/output/plan_view.h"
 #include "sunfleck/scene/plan_frame.h"
 
 #include <span>

@@ -1,11 +1,11 @@
 #pragma once
 
-#include "output/bench_ribbon.h"
-#include "output/canvas.h"
-#include "output/day_ring.h"
-#include "output/garden_shadows.h"
-#include "output/label_placer.h"
-#include "output/plan_view.h"
+#include "sunfleck/output/bench_ribbon.h"
+#include "sunfleck/output/canvas.h"
+#include "sunfleck/output/day_ring.h"
+#include "sunfleck/output/garden_shadows.h"
+#include "sunfleck/output/label_placer.h"
+#include "sunfleck/output/plan_view.h"
 #include "sunfleck/scene/spots.h"
 
 #include <map>

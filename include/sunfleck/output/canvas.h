@@ -1,8 +1,8 @@
 #pragma once
 
-#include "output/palette.h"
-#include "output/path.h"
 #include "sunfleck/base/problem.h"
+#include "sunfleck/output/palette.h"
+#include "sunfleck/output/path.h"
 
 #include <memory>
 #include <string>

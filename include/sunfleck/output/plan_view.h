@@ -1,7 +1,7 @@
 #pragma once
 
-#include "output/path.h"
 #include "sunfleck/base/vec3.h"
+#include "sunfleck/output/path.h"
 #include "sunfleck/scene/bench_frame.h"
 #include "sunfleck/scene/scene.h"
 
