@@ -65,16 +65,26 @@ std::string opening(const ExposureAnswer& answer) {
     return lines + " (" + answer.zone.name() + ").\n\n";
 }
 
+std::string sunless_words(const SunlessSpot& spot) {
+    if (!spot.season.first) return "no sun here on any day of the year.";
+    return "none on these days; sun from " + date_words(*spot.season.first) + " to " +
+           date_words(*spot.season.last) + ".";
+}
+
+/// A line for each sunless spot; neighbours with the same dates share one.
 std::string closing(const ExposureAnswer& answer) {
+    const std::vector<SunlessSpot>& spots = answer.sunless;
+    const auto id = [&](std::size_t i) {
+        return spot_id(answer, answer.table.receivers[spots[i].receiver]);
+    };
     std::string text;
-    for (const SunlessSpot& spot : answer.sunless) {
-        const std::string& id = spot_id(answer, answer.table.receivers[spot.receiver]);
-        if (!spot.season.first) {
-            text += id + ": no sun here on any day of the year.\n";
-        } else {
-            text += id + ": none on these days; sun from " + date_words(*spot.season.first) +
-                    " to " + date_words(*spot.season.last) + ".\n";
+    for (std::size_t first = 0, last = 0; first < spots.size(); first = ++last) {
+        const std::string words = sunless_words(spots[first]);
+        while (last + 1 < spots.size() && spots[last + 1].receiver == spots[last].receiver + 1 &&
+               sunless_words(spots[last + 1]) == words) {
+            ++last;
         }
+        text += id(first) + (last > first ? " to " + id(last) : "") + ": " + words + "\n";
     }
     return text.empty() ? text : "\n" + text;
 }

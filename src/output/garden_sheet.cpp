@@ -84,7 +84,7 @@ std::string sun_line(const GardenSheet& sheet) {
     }
     switch (sheet.sun_day.state) {
         case sun::DayState::polar_day:
-            return words + "the sun does not set";
+            return words.empty() ? "The sun does not set" : words + "the sun does not set";
         case sun::DayState::polar_night:
             return "The sun does not rise on this day";
         case sun::DayState::normal:
@@ -92,7 +92,8 @@ std::string sun_line(const GardenSheet& sheet) {
         case sun::DayState::set_only:
             break;
     }
-    return words + "hot hours " + clock_range_words(sheet.hot.from, sheet.hot.to, sheet.zone);
+    return words + (words.empty() ? "Hot hours " : "hot hours ") +
+           clock_range_words(sheet.hot.from, sheet.hot.to, sheet.zone);
 }
 
 void draw_sky(Canvas& canvas, const GardenSheet& sheet, double width, const Palette& palette) {

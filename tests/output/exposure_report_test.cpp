@@ -117,6 +117,28 @@ TEST_CASE("sunless spots are told as they are", "[output][property]") {
           std::string::npos);
 }
 
+TEST_CASE("sunless neighbours share a line, others do not", "[output][property]") {
+    auto answer = invented_answer("A", false, 1);
+    const scene::Spot first = answer.spots[0];
+    const auto row = answer.table.receivers[0];
+    for (std::size_t i = 1; i < 5; ++i) {
+        answer.spots.push_back(first);
+        answer.spots[i].id = "A-" + std::to_string(12 + i);
+        answer.table.receivers.push_back(row);
+        answer.table.receivers[i].receiver.spot = i;
+    }
+    // 12 and 13 never; 14 has sun; 15 never; 16 in part of the year.
+    answer.sunless = {{.receiver = 0, .season = {}},
+                      {.receiver = 1, .season = {}},
+                      {.receiver = 3, .season = {}},
+                      {.receiver = 4, .season = {make_date(2026, 2, 27), make_date(2026, 10, 15)}}};
+    const std::string text = output::exposure_text(answer);
+    CHECK(text.find("\nA-12 to A-13: no sun here on any day of the year.\n"
+                    "A-15: no sun here on any day of the year.\n"
+                    "A-16: none on these days; sun from 27 February to 15 October.\n") !=
+          std::string::npos);
+}
+
 TEST_CASE("the JSON of exposure has its stable keys", "[output][property]") {
     const auto answer = invented_answer("A", true, 2);
     const auto json =
