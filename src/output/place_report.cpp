@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <vector>
 
 namespace sunfleck::output {
@@ -135,33 +136,62 @@ std::string not_content_text(const PlaceAnswer& answer) {
     return "Not content even so:\n" + text + help_words(suited_nowhere, any_scorches) + "\n";
 }
 
+/// Rows that stay, by the spot they stand at.
+std::vector<std::optional<std::size_t>> staying_rows(const PlaceAnswer& answer) {
+    const HarmTable& table = answer.period.table;
+    const Standing& plan = answer.plan.spot_of_row;
+    std::vector<std::optional<std::size_t>> row_at(table.spots.size());
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+        if (plan[row] && plan[row] == table.rows[row].start_spot) row_at[*plan[row]] = row;
+    }
+    return row_at;
+}
+
+/// "M07 B05 ×3 P01*": a batch's neighbours are told once, and who may not move has a star.
+std::string codes_in_words(const PlaceAnswer& answer, const std::vector<std::size_t>& rows) {
+    const auto code = [&](std::size_t row) {
+        const placement::HarmRow& pot = answer.period.table.rows[row];
+        return answer.period.scene.pots[pot.pot].label.id + (pot.may_move ? "" : "*");
+    };
+    std::string words;
+    for (std::size_t first = 0, next = 0; first < rows.size(); first = next) {
+        while (next < rows.size() && code(rows[next]) == code(rows[first])) ++next;
+        words += (words.empty() ? "" : " ") + code(rows[first]);
+        if (next - first > 1) words += " ×" + std::to_string(next - first);
+    }
+    return words;
+}
+
+/// Why some that stay have a star.
+std::string star_words(const PlaceAnswer& answer) {
+    bool any_pinned = false;
+    bool any_heavy = false;
+    for (const std::optional<std::size_t>& row : staying_rows(answer)) {
+        if (!row || answer.period.table.rows[*row].may_move) continue;
+        const bool is_pinned = answer.period.scene.pots[answer.period.table.rows[*row].pot].pinned;
+        (is_pinned ? any_pinned : any_heavy) = true;
+    }
+    if (any_pinned && any_heavy) return "* pinned, or heavier than may be lifted here\n";
+    if (any_heavy) return "* heavier than may be lifted here\n";
+    return any_pinned ? "* pinned\n" : "";
+}
+
 /// Who stays, bench by bench, in the order of the spots.
 std::string staying_text(const PlaceAnswer& answer) {
     const HarmTable& table = answer.period.table;
-    const Standing& plan = answer.plan.spot_of_row;
-    std::vector<std::string> at_spot(table.spots.size());
-    std::size_t count = 0;
-    for (std::size_t row = 0; row < table.rows.size(); ++row) {
-        if (!plan[row] || plan[row] != table.rows[row].start_spot) continue;
-        at_spot[*plan[row]] = row_words(answer, row);
-        if (answer.period.scene.pots[table.rows[row].pot].pinned) at_spot[*plan[row]] += "*";
-        ++count;
-    }
-    if (count == 0) return {};
-    TextTable rows({{.heading = "Bench"},
-                    {.heading = "These stay, in the order of the spots", .wraps = true}});
-    bool has_pins = false;
+    const std::vector<std::optional<std::size_t>> row_at = staying_rows(answer);
+    if (std::none_of(row_at.begin(), row_at.end(), [](const auto& row) { return row; })) return {};
+    TextTable lines({{.heading = "Bench"},
+                     {.heading = "These stay, in the order of the spots", .wraps = true}});
     for (std::size_t spot = 0; spot < table.spots.size();) {
         const std::string& bench = table.spots[spot].bench;
-        std::string pots;
+        std::vector<std::size_t> rows;
         for (; spot < table.spots.size() && table.spots[spot].bench == bench; ++spot) {
-            if (at_spot[spot].empty()) continue;
-            has_pins = has_pins || at_spot[spot].ends_with('*');
-            pots += (pots.empty() ? "" : " ") + at_spot[spot];
+            if (row_at[spot]) rows.push_back(*row_at[spot]);
         }
-        if (!pots.empty()) rows.add_row({bench, pots});
+        if (!rows.empty()) lines.add_row({bench, codes_in_words(answer, rows)});
     }
-    return rows.text() + (has_pins ? "* pinned\n" : "") + "\n";
+    return lines.text() + star_words(answer) + "\n";
 }
 
 std::string harm_words(const PlaceAnswer& answer) {

@@ -118,6 +118,22 @@ TEST_CASE("a plan says first what to do, and names every pot once", "[output][pr
     }
 }
 
+TEST_CASE("who stays is told bench by bench, a batch once", "[output][property]") {
+    InventedGarden garden;
+    for (int i = 0; i < 5; ++i) garden.add_spot(open_sun());
+    make_large_pine(garden.add_pot("P01", "A-1"));
+    make_large_pine(garden.add_pot("B05", "A-2"));
+    make_large_pine(garden.add_pot("K1", "A-5"));
+    garden.scene.pots[1].count = 3;
+    garden.scene.pots[2].weight_kg = 400.0;
+    garden.scene.lifting = {.people = 2, .limit_kg = 15.0};
+    const Answers answers(std::move(garden));
+    const std::string text = output::place_text(answers.place());
+    CAPTURE(text);
+    CHECK(text.find("A      P01 B05 ×3 K1*\n* heavier than may be lifted here\n") !=
+          std::string::npos);
+}
+
 TEST_CASE("a plan that moves nothing says so", "[output][property]") {
     InventedGarden garden;
     garden.add_spot(open_sun());
