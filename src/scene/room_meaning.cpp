@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <vector>
 
 namespace sunfleck::scene {
 namespace {
@@ -70,6 +71,7 @@ class RoomCheck {
             }
             for (const Wall& wall : garden_.scene.walls) check_wall(holder, wall);
             for (const Tree& tree : garden_.scene.trees) check_trunk(holder, tree);
+            for (const Cloth& cloth : garden_.scene.cloths) check_cloth(holder, cloth);
         }
         for (std::size_t i = 0; i < holders_.size(); ++i) {
             for (std::size_t j = 0; j < i; ++j) check_pair(holders_[j], holders_[i]);
@@ -175,6 +177,29 @@ class RoomCheck {
                            .message = "The trunk of " + called(tree.label) +
                                       " stands on a spot of " + called(*holder.label) + ".",
                            .mend = "For a bench round a tree, place its spots by hand."});
+    }
+
+    void check_cloth(const Holder& holder, const Cloth& cloth) {
+        std::vector<Vec2> outline;
+        double highest_z = -std::numeric_limits<double>::infinity();
+        for (const ClothCorner& corner : cloth.corners) {
+            outline.push_back(corner.position);
+            highest_z = std::max(highest_z, garden_.frame.z_of(corner.height, corner.position));
+        }
+        const auto is_in_plan = [&](std::size_t i) {
+            return is_inside(outline, garden_.spots[i].position);
+        };
+        const std::size_t in_plan = count(holder, is_in_plan);
+        const std::size_t over = count(holder, [&](std::size_t i) {
+            return is_in_plan(i) && garden_.spots[i].top_z_m > highest_z;
+        });
+        if (in_plan == 0 || over < in_plan) return;
+        findings_.warning({.code = "cloth_under_bench",
+                           .pointer = cloth.label.pointer,
+                           .message = called(cloth.label) + " hangs lower than the top of " +
+                                      called(*holder.label) + ", so it shades nothing there.",
+                           .mend = "The corners' heights start from the ground, not from the "
+                                   "bench."});
     }
 
     void check_pair(const Holder& a, const Holder& b) {

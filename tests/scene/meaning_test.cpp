@@ -138,7 +138,7 @@ const std::vector<Slip>& slips() {
          "{\"height_m\": 0.60, \"set_back_m\": 0.2, \"depth_m\": 0.3}", "no_headroom", warning,
          "/benches/1/tiers", "7 cm"},
         {"\"height_m\": 0.8, \"max", "\"height_m\": 2.4, \"max", "bench_out_of_reach", warning,
-         "/benches/0", "2.40 m"},
+         "/benches/0", "2.40 m", 1},
         {"{\"along_m\": 1.4, \"from_front_m\": 0.3}", "{\"along_m\": 2.4, \"from_front_m\": 0.3}",
          "spot_off_bench", error, "/benches/2/spots/1", "Spot 2"},
         {"{\"along_m\": 1.4, \"from_front_m\": 0.3}", "{\"along_m\": 0.4, \"from_front_m\": 0.31}",
@@ -173,6 +173,11 @@ const std::vector<Slip>& slips() {
          "/cloths/0/corners_m", "walks round"},
         {"[3, 2, 2.2], [0, 2, 2.2]", "[1, 0, 2.2], [2, 0, 2.2]", "cloth_without_area", error,
          "/cloths/0/corners_m", "one line"},
+        {"[[0, 0, 2.2], [3, 0, 2.2], [3, 2, 2.2], [0, 2, 2.2]],\n    \"shade_factor_percent\": 40, "
+         "\"up\": [{\"from\": \"05-20\", \"to\": \"09-05\"}], \"flaps\": [{\"edge\": 1, "
+         "\"drop_m\": 0.9}]",
+         "[[0, 0, 0.5], [3, 0, 0.5], [3, 2, 0.5], [0, 2, 0.5]],\n    \"shade_factor_percent\": 40",
+         "cloth_under_bench", warning, "/cloths/0", "lower than the top of Long bench (A)"},
         {"\"drop_m\": 0.9", "\"drop_m\": 9", "flap_on_ground", warning, "/cloths/0/flaps/0/drop_m",
          "90 cm"},
         {"[3, 2, 2.2], [0, 2, 2.2]],\n    \"shade_factor_percent\": 40, \"up\": [{\"from\": "
