@@ -39,7 +39,8 @@ std::string first_spot(const std::string& scene) {
 
 /// One that is not pinned: such a pot has no other spot to compare with.
 std::string first_free_pot(const std::string& path) {
-    for (const json& pot : json::parse(read_text(path))["pots"]) {
+    const json scene = json::parse(read_text(path));
+    for (const json& pot : scene["pots"]) {
         if (!pot.value("pinned", false)) return pot["id"];
     }
     return {};
