@@ -1,7 +1,7 @@
 #include "cli/answer_format.h"
 #include "cli/asked.h"
 #include "cli/commands.h"
-#include "cli/saved_picture.h"
+#include "cli/plan_files.h"
 #include "cli/season_table.h"
 #include "sunfleck/output/placement_report.h"
 #include "sunfleck/output/plan_picture.h"
@@ -44,12 +44,11 @@ Result<placement::Standing> standing_in(const scene::Scene& scene,
 }  // namespace
 
 Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
-    if (auto named = check_picture_name(arguments.picture); !named) return named;
+    const PlanFiles files{.scene = arguments.write, .picture = arguments.picture};
+    if (auto good = check_plan_files(files); !good) return good;
     const auto file = open_plannable_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
-    if (auto place = require_folder(arguments.write); !place) return place;
-    if (auto place = require_folder(arguments.picture); !place) return place;
     const int year = scene::year_for(scene, arguments.year);
     const auto ending = dates_asked(scene, {.season = arguments.from_season, .year = year});
     if (!ending) return tl::unexpected(ending.error());
@@ -68,23 +67,20 @@ Result<void> run(const MovesArguments& arguments, Terminal& terminal) {
     auto period = plan_period(scene, *table, false);
     if (!period) return tl::unexpected(period.error());
 
-    if (auto ready = ready_to_write(); !ready) return ready;
-    if (auto saved = save_plan(*file, *table, moves.plan.spot_of_row, arguments.write); !saved) {
-        return saved;
-    }
     const output::MovesAnswer answer{
         .period = *period, .moves = moves, .from_season = ending->season};
-    const auto drawn = save_picture(arguments.picture, [&](const output::PictureOptions& options) {
+    const auto draw = [&](const output::PictureOptions& options) {
         return output::draw_moves(answer, options);
-    });
-    if (!drawn) return drawn;
+    };
+    if (auto written = write_plan_files(files, *file, *table, moves.plan.spot_of_row, draw);
+        !written) {
+        return written;
+    }
     write_answer(
         arguments.common.format, terminal,
         [&] { return output::moves_json(answer, envelope_of(*file, "moves", *table)); },
         [&] { return output::moves_csv(answer); },
-        [&] {
-            return output::moves_text(answer) + written_words(arguments.write, arguments.picture);
-        });
+        [&] { return output::moves_text(answer) + written_words(files); });
     return {};
 }
 

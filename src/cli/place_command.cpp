@@ -1,6 +1,6 @@
 #include "cli/answer_format.h"
 #include "cli/commands.h"
-#include "cli/saved_picture.h"
+#include "cli/plan_files.h"
 #include "cli/season_table.h"
 #include "sunfleck/output/placement_report.h"
 #include "sunfleck/output/plan_picture.h"
@@ -10,12 +10,11 @@
 namespace sunfleck::cli {
 
 Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
-    if (auto named = check_picture_name(arguments.picture); !named) return named;
+    const PlanFiles files{.scene = arguments.write, .picture = arguments.picture};
+    if (auto good = check_plan_files(files); !good) return good;
     const auto file = open_plannable_scene(arguments.common, terminal);
     if (!file) return tl::unexpected(file.error());
     const scene::Scene& scene = file->scene();
-    if (auto place = require_folder(arguments.write); !place) return place;
-    if (auto place = require_folder(arguments.picture); !place) return place;
     const auto asked = period_asked(scene, arguments.when);
     if (!asked) return tl::unexpected(asked.error());
     const auto table =
@@ -26,22 +25,18 @@ Result<void> run(const PlaceArguments& arguments, Terminal& terminal) {
     const auto period = plan_period(scene, *table, asked->is_default);
     if (!period) return tl::unexpected(period.error());
 
-    if (auto ready = ready_to_write(); !ready) return ready;
-    if (auto saved = save_plan(*file, *table, plan.spot_of_row, arguments.write); !saved) {
-        return saved;
-    }
     const output::PlaceAnswer answer{.period = *period, .plan = plan};
-    const auto drawn = save_picture(arguments.picture, [&](const output::PictureOptions& options) {
+    const auto draw = [&](const output::PictureOptions& options) {
         return output::draw_place(answer, options);
-    });
-    if (!drawn) return drawn;
+    };
+    if (auto written = write_plan_files(files, *file, *table, plan.spot_of_row, draw); !written) {
+        return written;
+    }
     write_answer(
         arguments.common.format, terminal,
         [&] { return output::place_json(answer, envelope_of(*file, "place", *table)); },
         [&] { return output::place_csv(answer); },
-        [&] {
-            return output::place_text(answer) + written_words(arguments.write, arguments.picture);
-        });
+        [&] { return output::place_text(answer) + written_words(files); });
     return {};
 }
 

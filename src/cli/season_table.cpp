@@ -8,10 +8,6 @@
 #include "sunfleck/scene/spots.h"
 #include "sunfleck/sun/sun_day.h"
 
-#include <unistd.h>
-
-#include <filesystem>
-#include <system_error>
 #include <utility>
 
 namespace sunfleck::cli {
@@ -70,37 +66,6 @@ Result<scene::SceneFile> open_plannable_scene(const CommonArguments& common, Ter
     return file;
 }
 
-Result<void> require_folder(const std::string& path) {
-    if (path.empty()) return {};
-    std::error_code error;
-    const std::filesystem::path file(path);
-    const auto trouble = [&](const char* message, const char* mend) {
-        return failure({.kind = ProblemKind::file,
-                        .code = "file_not_saved",
-                        .file = path,
-                        .message = message,
-                        .mend = mend});
-    };
-    if (std::filesystem::is_directory(file, error)) {
-        return trouble("This is a folder.", "Name a file to write.");
-    }
-    const std::filesystem::path folder = file.has_parent_path() ? file.parent_path() : ".";
-    if (!std::filesystem::is_directory(folder, error)) {
-        return trouble("There is no such folder to write to.", "Check the name and the folder.");
-    }
-    if (::access(folder.c_str(), W_OK) != 0) {
-        return trouble("Nothing may be written in that folder.", "Choose another place.");
-    }
-    return {};
-}
-
-std::string written_words(const std::string& scene, const std::string& picture) {
-    std::string text;
-    if (!scene.empty()) text += "Wrote " + scene + ": the scene with these places.\n";
-    if (!picture.empty()) text += "Wrote " + picture + ".\n";
-    return text.empty() ? text : "\n" + text;
-}
-
 Result<placement::HarmTable> season_table(const scene::Scene& scene,
                                           const placement::HarmPeriod& period,
                                           const placement::Standing& standing, int threads,
@@ -141,18 +106,6 @@ output::Envelope envelope_of(const scene::SceneFile& file, const std::string& co
             .year = year_of(table.dates.from),
             .time_zone = file.scene().site.time_zone,
             .warnings = file.warnings()};
-}
-
-Result<void> save_plan(const scene::SceneFile& file, const placement::HarmTable& table,
-                       const placement::Standing& plan, const std::string& path) {
-    if (path.empty()) return {};
-    std::vector<std::string> ids(file.scene().pots.size());
-    for (std::size_t row = 0; row < table.rows.size(); ++row) {
-        if (table.rows[row].copy == 1 && plan[row]) {
-            ids[table.rows[row].pot] = table.spots[*plan[row]].id;
-        }
-    }
-    return file.with_pots_at(ids).save(path);
 }
 
 }  // namespace sunfleck::cli

@@ -28,13 +28,6 @@ struct AskedPeriod {
 [[nodiscard]] Result<scene::SceneFile> open_plannable_scene(const CommonArguments& common,
                                                             Terminal& terminal);
 
-/// Whether a file of that name could be written, as far as its folder tells, before the long work
-/// that it is for. An empty path: not asked.
-[[nodiscard]] Result<void> require_folder(const std::string& path);
-
-/// "Wrote midsummer.json: the scene with these places." and the same of a picture; a line each.
-[[nodiscard]] std::string written_words(const std::string& scene, const std::string& picture);
-
 /// The harm table of a period: follows the sun over its days (every fifth of a long period) and
 /// weighs every pot at every spot from where the pots stand before it.
 [[nodiscard]] Result<placement::HarmTable> season_table(const scene::Scene& scene,
@@ -50,10 +43,5 @@ struct AskedPeriod {
 /// The envelope of an answer.
 [[nodiscard]] output::Envelope envelope_of(const scene::SceneFile& file, const std::string& command,
                                            const placement::HarmTable& table);
-
-/// Saves the scene with the plan's places as the pots' own; an empty path: not asked.
-[[nodiscard]] Result<void> save_plan(const scene::SceneFile& file,
-                                     const placement::HarmTable& table,
-                                     const placement::Standing& plan, const std::string& path);
 
 }  // namespace sunfleck::cli

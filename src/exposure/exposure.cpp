@@ -43,16 +43,6 @@ std::vector<double> day_weights(const std::vector<Date>& dates) {
     return weights;
 }
 
-void add_weighted(const SunMinutes& minutes, double weight, SunMinutes& sum) {
-    sum.sun_up_min += weight * minutes.sun_up_min;
-    sum.full_min += weight * minutes.full_min;
-    sum.filtered_min += weight * minutes.filtered_min;
-    sum.shade_min += weight * minutes.shade_min;
-    sum.effective_min += weight * minutes.effective_min;
-    sum.hot_full_min += weight * minutes.hot_full_min;
-    sum.hot_effective_min += weight * minutes.hot_effective_min;
-}
-
 // Days whose effective sun differs by less are equal; the earlier is named.
 constexpr double same_min = 1e-6;
 
@@ -62,7 +52,7 @@ void summarise(ReceiverExposure& receiver) {
     const DayExposure* least = &receiver.days.front();
     const DayExposure* most = least;
     for (const DayExposure& day : receiver.days) {
-        add_weighted(day.total, day.represents_days / days, receiver.mean);
+        receiver.mean.add(day.total, day.represents_days / days);
         if (day.total.effective_min < least->total.effective_min - same_min) least = &day;
         if (day.total.effective_min > most->total.effective_min + same_min) most = &day;
     }
@@ -153,6 +143,16 @@ ExposureTable empty_table(const scene::Scene& scene, const ExposureRequest& requ
 }
 
 }  // namespace
+
+void SunMinutes::add(const SunMinutes& other, double weight) {
+    sun_up_min += weight * other.sun_up_min;
+    full_min += weight * other.full_min;
+    filtered_min += weight * other.filtered_min;
+    shade_min += weight * other.shade_min;
+    effective_min += weight * other.effective_min;
+    hot_full_min += weight * other.hot_full_min;
+    hot_effective_min += weight * other.hot_effective_min;
+}
 
 Result<ExposureTable> compute_exposure(const scene::Scene& scene, const ExposureRequest& request) {
     SUNFLECK_REQUIRE(request.day_step >= 1, "days are stepped forwards");

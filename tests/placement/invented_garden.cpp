@@ -83,16 +83,6 @@ const sun::SunDay& known_day(Date date, const sun::Place& place, const sun::Time
                                : days.emplace(key, sun::sun_day(date, place, zone)).first->second;
 }
 
-void add_weighted(const exposure::SunMinutes& day, double weight, exposure::SunMinutes& mean) {
-    mean.sun_up_min += weight * day.sun_up_min;
-    mean.full_min += weight * day.full_min;
-    mean.filtered_min += weight * day.filtered_min;
-    mean.shade_min += weight * day.shade_min;
-    mean.effective_min += weight * day.effective_min;
-    mean.hot_full_min += weight * day.hot_full_min;
-    mean.hot_effective_min += weight * day.hot_effective_min;
-}
-
 }  // namespace
 
 SunPattern open_sun() {
@@ -187,7 +177,7 @@ exposure::ExposureTable InventedGarden::exposure_of(scene::DateRange dates) cons
             const SunPattern& pattern = (is_autumn ? autumn : summer)[request.spot];
             receiver.days.push_back(day_of(pattern, request.kind, date, day, *zone));
             receiver.days.back().represents_days = static_cast<double>(day_count) / computed;
-            add_weighted(receiver.days.back().total, 1.0 / computed, receiver.mean);
+            receiver.mean.add(receiver.days.back().total, 1.0 / computed);
         }
         table.receivers.push_back(std::move(receiver));
     }

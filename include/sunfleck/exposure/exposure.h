@@ -39,6 +39,9 @@ struct SunMinutes {
     double effective_min = 0.0;
     double hot_full_min = 0.0;
     double hot_effective_min = 0.0;
+
+    /// Adds another's minutes, each times a weight.
+    void add(const SunMinutes& other, double weight);
 };
 
 /// What most of the disk does over a stretch of time.
