@@ -12,6 +12,7 @@ namespace {
 // the outline to rounding.
 constexpr double touching_m = 1e-5;
 constexpr double narrowest = 1e-9;
+constexpr double no_height = 1e-9;  // of a corner over an edge's plane, as a sine
 constexpr std::size_t most_faces = 64;
 
 double distance_to(const geometry::Plane& plane, Vec3 point) {
@@ -45,6 +46,42 @@ ConeBody body_of(const Outline& outline, bool is_closed) {
         body.middle = body.middle + (1.0 / static_cast<double>(body.corners.size())) * p;
     }
     return body;
+}
+
+// The next edge of a border from a corner on; the number of edges when there is none.
+std::size_t edge_from(const ConeBody& whole, std::uint16_t corner, const std::vector<char>& used) {
+    std::size_t e = 0;
+    while (e < whole.edges.size() &&
+           (used[e] != 0 || (whole.edges[e].a != corner && whole.edges[e].b != corner))) {
+        ++e;
+    }
+    return e;
+}
+
+// A border's corners one after another, without those on a straight line; none when the edges do
+// not make one loop.
+std::vector<Vec3> corners_in_order(const ConeBody& whole) {
+    std::vector<char> used(whole.edges.size(), 0);
+    std::vector<Vec3> loop;
+    if (whole.edges.empty()) return loop;
+    std::uint16_t at = whole.edges.front().a;
+    for (std::size_t i = 0; i < whole.edges.size(); ++i) {
+        const std::size_t e = edge_from(whole, at, used);
+        if (e == whole.edges.size()) return {};
+        used[e] = 1;
+        loop.push_back(whole.corners[at]);
+        at = whole.edges[e].a == at ? whole.edges[e].b : whole.edges[e].a;
+    }
+    if (at != whole.edges.front().a) return {};
+    constexpr double straight = 1e-9;  // sine of the bend
+    std::vector<Vec3> corners;
+    for (std::size_t i = 0; i < loop.size(); ++i) {
+        const Vec3 before = loop[i] - loop[(i + loop.size() - 1) % loop.size()];
+        const Vec3 after = loop[(i + 1) % loop.size()] - loop[i];
+        const bool turns = length(cross(before, after)) > straight * length(before) * length(after);
+        if (turns) corners.push_back(loop[i]);
+    }
+    return corners;
 }
 
 }  // namespace
@@ -98,6 +135,26 @@ ConeBody cone_body(const geometry::Sheet& flat_sheet) {
     ConeBody body = body_of(outline_of(flat_sheet), false);
     body.is_usable = body.edges.size() >= 3 && body.edges.size() <= ConePlanes::most;
     return body;
+}
+
+ConeBody cone_body_of_box(Vec3 low, Vec3 high) {
+    ConeBody body = body_of(outline_of_box(low, high), true);
+    body.is_usable = true;
+    return body;
+}
+
+ConeBody border_of(const geometry::Sheet& sheet) {
+    const Outline outline = outline_of(sheet);
+    const ConeBody whole = body_of(outline, false);
+    ConeBody border;
+    border.is_closed = false;
+    border.faces = outline.faces;
+    border.corners = corners_in_order(whole);
+    border.middle = whole.middle;
+    border.ball = ball_around(border.corners);
+    border.top_z_m = whole.top_z_m;
+    border.is_usable = border.corners.size() >= 3 && border.corners.size() <= ConePlanes::most;
+    return border;
 }
 
 void ConeViewer::add(Vec3 normal) {
@@ -157,6 +214,38 @@ ConeKind ConeViewer::see_solid(const ConeBody& body, Vec3 spot) {
         if (sun_stays_above_ && a.z < 0.0 && b.z < 0.0) continue;
         if (!add_edge(a, b, to_middle)) return ConeKind::doubtful;
     }
+    return ConeKind::cone;
+}
+
+ConeKind ConeViewer::see_border(const ConeBody& border, Vec3 spot) {
+    if (sun_stays_above_ && border.top_z_m <= spot.z) return ConeKind::nothing;
+    int above = 0;
+    for (const geometry::Plane& face : border.faces) {
+        const double distance = distance_to(face, spot);
+        if (std::abs(distance) < touching_m) return ConeKind::doubtful;
+        above += distance > 0.0 ? 1 : 0;
+    }
+    if (above != 0 && above != static_cast<int>(border.faces.size())) return ConeKind::doubtful;
+    planes_.count = 0;
+    corners_.clear();
+    for (const Vec3& corner : border.corners) corners_.push_back(corner - spot);
+    for (std::size_t i = 0; i < corners_.size(); ++i) {
+        const Vec3 a = corners_[i];
+        const Vec3 b = corners_[(i + 1) % corners_.size()];
+        const Vec3 normal = cross(a, b);
+        // All corners on one side of each edge: convex in view.
+        int outside = 0;
+        int inside = 0;
+        for (const Vec3& corner : corners_) {
+            const double side = dot(normal, corner);
+            const double none = no_height * length(normal) * length(corner);
+            outside += side > none ? 1 : 0;
+            inside += side < -none ? 1 : 0;
+        }
+        if (outside != 0 && inside != 0) return ConeKind::doubtful;
+        if (!add_edge(a, b, outside != 0 ? normal : -normal)) return ConeKind::doubtful;
+    }
+    kernels_->cone.set_arcs(*frames_, planes_);
     return ConeKind::cone;
 }
 

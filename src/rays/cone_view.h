@@ -40,6 +40,12 @@ struct ConeBody {
 [[nodiscard]] ConeBody cone_body(const geometry::ConvexSolid& solid);
 [[nodiscard]] ConeBody cone_body(const geometry::Sheet& flat_sheet);
 
+[[nodiscard]] ConeBody cone_body_of_box(Vec3 low, Vec3 high);
+
+/// The border of a sagging cloth: its straight edges, each from corner to corner. `faces` are the
+/// planes of its facets. Not usable unless the border is one loop.
+[[nodiscard]] ConeBody border_of(const geometry::Sheet& sheet);
+
 enum class ConeKind {
     nothing,    ///< never in view
     cone,       ///< as the planes say
@@ -55,6 +61,9 @@ class ConeViewer {
         : frames_(&frames), kernels_(&kernels), sun_stays_above_(sun_stays_above) {}
 
     [[nodiscard]] ConeKind see(const ConeBody& body, Vec3 spot);
+    /// A sagging cloth by its border: a cone when the spot has all facets on one side and the
+    /// border is convex in view, else doubtful.
+    [[nodiscard]] ConeKind see_border(const ConeBody& border, Vec3 spot);
     /// Of the last body seen as a cone.
     [[nodiscard]] const ConePlanes& planes() const { return planes_; }
     /// The half space dot(outward, d) <= 0.

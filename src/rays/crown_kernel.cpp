@@ -27,6 +27,7 @@ namespace sunfleck::rays {
 namespace HWY_NAMESPACE {
 namespace SUNFLECK_LANES {
 
+constexpr float all_round = 1.4F;     // radians; from here on a ball is looked for all day
 constexpr float widest_reach = 1.2F;  // radians; a wider ball is followed all day
 
 HWY_INLINE Point mapped(const std::array<float, 9>& m, Point d) {
@@ -267,6 +268,14 @@ HWY_INLINE BallArc ball_arc(const CrownView& crown, VF tan_declination, VF stray
         const VF at = hn::Mul(hn::Sub(hour_angle, day_start), per_minute);
         return hn::Min(hn::Max(at, hn::Zero(F())), last_sample);
     };
+    if (crown.reach >= all_round) {
+        arc.low = hn::Zero(f);
+        arc.high = last_sample;
+        arc.is_unclear = hn::Not(none(f));
+        arc.is_empty = hn::Le(last_sample, hn::Zero(f));
+        arc.middle = hn::Zero(f);
+        return arc;
+    }
     arc.low = hn::Floor(hn::IfThenElseZero(hn::Not(has_copy), sample(low)));
     arc.high = hn::IfThenElse(has_copy, last_sample, hn::Ceil(sample(high)));
     arc.middle = hn::Round(hn::Mul(hn::Add(arc.low, arc.high), hn::Set(f, 0.5F)));

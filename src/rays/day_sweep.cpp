@@ -4,6 +4,14 @@
 #include <cmath>
 
 namespace sunfleck::rays {
+namespace {
+
+// Filtered light is less than full, if only by rounding.
+float below_one(float transmittance) {
+    return std::min(transmittance, std::nextafter(1.0F, 0.0F));
+}
+
+}  // namespace
 
 void DaySweep::add_spans(std::size_t day, std::span<const TickSpan> windows,
                          std::span<const ShadeItem> shades, std::span<const VeilItem> veils,
@@ -54,9 +62,10 @@ void DaySweep::add_piece(std::size_t day, TickSpan piece, VeilLight& light,
         if (!veil->is_varying()) transmittance *= veil->transmittance;
     }
     if (varies) {
-        transmittance = static_cast<float>(light.mean_transmittance(day, piece, active_));
+        add_varying(day, piece, light, spans);
+        return;
     }
-    if (!active_.empty()) transmittance = std::min(transmittance, std::nextafter(1.0F, 0.0F));
+    if (!active_.empty()) transmittance = below_one(transmittance);
     if (!(transmittance > 0.0F)) return;
     const bool goes_on = !spans.empty() && active_.empty() && spans.back().to_tick == piece.from &&
                          spans.back().is_full();
@@ -65,6 +74,21 @@ void DaySweep::add_piece(std::size_t day, TickSpan piece, VeilLight& light,
     } else {
         spans.push_back(
             {.from_tick = piece.from, .to_tick = piece.to, .transmittance = transmittance});
+    }
+}
+
+void DaySweep::add_varying(std::size_t day, TickSpan piece, VeilLight& light,
+                           std::vector<LightSpan>& spans) {
+    const int ticks = piece.to - piece.from;
+    const int most = longest_varying_min_ > 0 ? longest_varying_min_ * ticks_per_minute : ticks;
+    const int parts = (ticks + most - 1) / most;
+    for (int i = 0; i < parts; ++i) {
+        const TickSpan part{static_cast<std::uint16_t>(piece.from + ticks * i / parts),
+                            static_cast<std::uint16_t>(piece.from + ticks * (i + 1) / parts)};
+        const auto mean = static_cast<float>(light.mean_transmittance(day, part, active_));
+        if (!(mean > 0.0F)) continue;
+        spans.push_back(
+            {.from_tick = part.from, .to_tick = part.to, .transmittance = below_one(mean)});
     }
 }
 

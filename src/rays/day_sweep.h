@@ -26,6 +26,9 @@ class VeilLight {
 /// Puts together what is before the sun on one day. Keeps its memory.
 class DaySweep {
   public:
+    /// Cuts spans that vary to at most so many minutes; 0: never.
+    explicit DaySweep(int longest_varying_min) : longest_varying_min_(longest_varying_min) {}
+
     /// Appends the lit spans: in the windows, not in the shades, dimmed by the veils. Shades and
     /// veils are in order of their starts.
     void add_spans(std::size_t day, std::span<const TickSpan> windows,
@@ -37,7 +40,10 @@ class DaySweep {
                  std::vector<LightSpan>& spans);
     void add_piece(std::size_t day, TickSpan piece, VeilLight& light,
                    std::vector<LightSpan>& spans);
+    void add_varying(std::size_t day, TickSpan piece, VeilLight& light,
+                     std::vector<LightSpan>& spans);
 
+    int longest_varying_min_;
     std::vector<const VeilItem*> in_gap_;
     std::vector<const VeilItem*> active_;
     std::vector<std::uint16_t> cuts_;

@@ -34,7 +34,8 @@ class SolvingTracer final : public LightTracer {
                                .frames = &frames_,
                                .sky = &sky_,
                                .kernels = &light_kernels(request.simd_target),
-                               .pieces = pieces};
+                               .pieces = pieces,
+                               .longest_varying_min = request.longest_varying_min};
         LightSpans light(request.spots.size(), sun_->days().size());
         const std::size_t tasks = (request.spots.size() + spots_per_task - 1) / spots_per_task;
         parallel_for_each_index(tasks, request.thread_count, [&](std::size_t task) {

@@ -1,6 +1,7 @@
 #include "rays/traced_garden.h"
 
 #include "rays/crown_view.h"
+#include "rays/lath_boxes.h"
 
 #include <algorithm>
 #include <variant>
@@ -44,14 +45,63 @@ void add_days(const Piece& piece, const SunTable& sun, TracedPiece& traced) {
     }
 }
 
-void find_cone(const Piece& piece, TracedPiece& traced) {
-    const auto* solid = std::get_if<ConvexSolid>(&piece.body);
-    const auto* sheet = std::get_if<Sheet>(&piece.body);
-    if (solid != nullptr) traced.cone = cone_body(*solid);
-    if (sheet != nullptr && sheet->is_planar) traced.cone = cone_body(*sheet);
-    if ((solid != nullptr || (sheet != nullptr && sheet->is_planar)) && traced.cone.is_usable) {
+void make_box(const Piece& piece, TracedPiece& traced) {
+    constexpr double margin_m = 1e-5;
+    const Vec3 margin{margin_m, margin_m, margin_m};
+    traced.box = cone_body_of_box(piece.low - margin, piece.high + margin);
+}
+
+void make(const ConvexSolid& solid, const Piece& piece, TracedPiece& traced) {
+    traced.cone = cone_body(solid);
+    if (traced.cone.is_usable) {
         traced.kind = TraceKind::cone;
         traced.ball = traced.cone.ball;
+    } else {
+        make_box(piece, traced);
+    }
+}
+
+void make(const Sheet& sheet, const Piece& piece, TracedPiece& traced) {
+    if (sheet.is_planar) {
+        traced.cone = cone_body(sheet);
+        if (traced.cone.is_usable) traced.kind = TraceKind::cone;
+    } else {
+        traced.cone = border_of(sheet);
+        if (traced.cone.is_usable) traced.kind = TraceKind::sheet;
+    }
+    if (traced.kind != TraceKind::cone) make_box(piece, traced);
+}
+
+void make(const Crown& crown, const Piece& piece, TracedPiece& traced) {
+    traced.kind = TraceKind::crown;
+    traced.transmittance = -1.0F;
+    traced.ball = ball_around(crown, piece.low, piece.high);
+}
+
+void make(const LathBody& laths, const Piece& /*piece*/, TracedPiece& traced) {
+    traced.kind = TraceKind::laths;
+    traced.transmittance = -1.0F;
+    traced.cone = cone_body(lath_panel_sheet(laths));
+    for (const ConvexSolid& lath : lath_boxes(laths)) traced.laths.push_back(cone_body(lath));
+}
+
+void make(const MeshBody& mesh, const Piece& piece, TracedPiece& traced) {
+    traced.kind = TraceKind::mesh;
+    traced.mesh = std::make_shared<const EmbreeMesh>(mesh);
+    make_box(piece, traced);
+}
+
+// Each lath as an opaque body that casts its shadow from any distance.
+void add_single_laths(const TracedPiece& panel, std::vector<TracedPiece>& traced) {
+    for (const ConeBody& lath : panel.laths) {
+        TracedPiece made;
+        made.piece = panel.piece;
+        made.kind = TraceKind::cone;
+        made.is_opaque = true;
+        made.cone = lath;
+        made.ball = lath.ball;
+        made.hangs = panel.hangs;
+        traced.push_back(std::move(made));
     }
 }
 
@@ -67,14 +117,13 @@ void add_traced_piece(const geometry::Garden& garden, std::uint32_t index, const
     const bool is_laths = std::holds_alternative<LathBody>(piece.body);
     if (choice.kind == LightKind::opaque_only && !made.is_opaque && !is_laths) return;
     made.ball = ball_around({piece.low, piece.high});
-    if (const auto* crown = std::get_if<Crown>(&piece.body)) {
-        made.kind = TraceKind::crown;
-        made.transmittance = -1.0F;
-        made.ball = ball_around(*crown, piece.low, piece.high);
-    }
-    find_cone(piece, made);
+    std::visit([&](const auto& body) { make(body, piece, made); }, piece.body);
     add_days(piece, sun, made);
-    traced.push_back(std::move(made));
+    if (is_laths && (choice.resolves_all_laths || choice.kind == LightKind::opaque_only)) {
+        add_single_laths(made, traced);
+    } else {
+        traced.push_back(std::move(made));
+    }
 }
 
 }  // namespace sunfleck::rays

@@ -56,6 +56,98 @@ inline std::vector<Date> random_dates(Dice& dice, int count) {
     return dates;
 }
 
+/// A crown of some form, wider one way than the other.
+inline geometry::Piece shaped_crown(scene::CrownForm form, Vec3 base, double height_m,
+                                    double half_width_m, double turn_rad, double k_per_m) {
+    geometry::Crown crown;
+    crown.form = form;
+    crown.base_centre = base;
+    crown.height_m = height_m;
+    crown.half_width_m = half_width_m;
+    crown.half_across_m = 0.7 * half_width_m;
+    crown.axis = {std::cos(turn_rad), std::sin(turn_rad), 0.0};
+    crown.diameter_m = 1.7 * half_width_m;
+    geometry::Piece piece;
+    piece.body = crown;
+    piece.k_in_leaf_per_m = k_per_m;
+    piece.k_bare_per_m = k_per_m;
+    geometry::fit_box(piece);
+    return piece;
+}
+
+/// A lath panel turned about z and tilted, its slats tilted too.
+inline geometry::Piece turned_laths(Vec3 corner, double turn_rad, double slope_rad,
+                                    double slat_tilt_deg, double slat_m, double gap_m, int count) {
+    geometry::LathBody laths;
+    laths.corner = corner;
+    laths.along = {std::cos(turn_rad), std::sin(turn_rad), 0.0};
+    laths.across = {-std::sin(turn_rad) * std::cos(slope_rad),
+                    std::cos(turn_rad) * std::cos(slope_rad), std::sin(slope_rad)};
+    laths.up = cross(laths.along, laths.across);
+    laths.length_m = 2.0;
+    laths.count = count;
+    laths.pitch_m = slat_m + gap_m;
+    laths.slat_width_m = slat_m;
+    laths.thickness_m = 0.012;
+    laths.slat_tilt = Angle::degrees(slat_tilt_deg);
+    geometry::Piece piece;
+    piece.body = laths;
+    geometry::fit_box(piece);
+    return piece;
+}
+
+/// A pyramid of four triangles and its floor, as an imported mesh.
+inline geometry::Piece pyramid_mesh(Vec3 base, double half_m, double height_m) {
+    const std::array<Vec3, 4> corner{
+        base + Vec3{-half_m, -half_m, 0.0}, base + Vec3{half_m, -half_m, 0.0},
+        base + Vec3{half_m, half_m, 0.0}, base + Vec3{-half_m, half_m, 0.0}};
+    const Vec3 tip = base + Vec3{0.0, 0.0, height_m};
+    geometry::MeshBody mesh;
+    for (std::size_t i = 0; i < 4; ++i) {
+        mesh.facets.push_back({corner[i], corner[(i + 1) % 4], tip});
+    }
+    mesh.facets.push_back({corner[0], corner[2], corner[1]});
+    mesh.facets.push_back({corner[0], corner[3], corner[2]});
+    geometry::Piece piece;
+    piece.body = mesh;
+    geometry::fit_box(piece);
+    return piece;
+}
+
+/// random_garden with laths, crowns of every form, a mesh, dates, a sloping ground and hills.
+inline geometry::Garden rich_garden(std::uint64_t seed, int solids) {
+    geometry::Garden garden = random_garden(seed, solids);
+    Dice dice(seed + 9000);
+    std::vector<geometry::Piece>& pieces = garden.pieces;
+    for (const auto form : {scene::CrownForm::dome, scene::CrownForm::cone,
+                            scene::CrownForm::column, scene::CrownForm::ellipsoid}) {
+        pieces.push_back(shaped_crown(form, dice.point(-4.0, 4.0), dice.between(0.8, 3.0),
+                                      dice.between(0.4, 1.5), dice.between(0.0, 3.0),
+                                      dice.between(0.2, 1.0)));
+    }
+    for (int i = 0; i < 2; ++i) {
+        const Vec3 corner = dice.point(-3.0, 1.0) + Vec3{0.0, 0.0, 3.0};
+        pieces.push_back(turned_laths(corner, dice.between(0.0, 6.0), dice.between(-0.4, 0.4),
+                                      dice.between(-60.0, 60.0), dice.between(0.01, 0.06),
+                                      dice.between(0.01, 0.06), 30));
+    }
+    pieces.push_back(
+        pyramid_mesh(dice.point(-4.0, 4.0), dice.between(0.3, 1.0), dice.between(0.5, 3.0)));
+    using namespace std::chrono;
+    pieces[0].up = {{.from = March / 1, .to = September / 1}};
+    pieces.back().up = {{.from = October / 15, .to = April / 10}};
+    garden.horizon.ground_normal =
+        normalised({dice.between(-0.15, 0.15), dice.between(-0.15, 0.15), 1.0});
+    if (seed % 2 == 0) {
+        for (double azimuth = 5.0; azimuth < 360.0; azimuth += 40.0) {
+            garden.horizon.profile.push_back(
+                {.azimuth = Angle::degrees(azimuth),
+                 .altitude = Angle::degrees(dice.between(-2.0, 12.0))});
+        }
+    }
+    return garden;
+}
+
 /// 0 full, 1 filtered, 2 shade.
 inline int state_of(const rays::LightSpan* span) {
     if (span == nullptr) return 2;

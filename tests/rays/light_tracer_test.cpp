@@ -1,5 +1,6 @@
 #include "rays/light_cases.h"
 #include "sunfleck/rays/light_spans.h"
+#include "sunfleck/rays/light_sums.h"
 
 #include <catch2/catch.hpp>
 
@@ -58,6 +59,50 @@ TEST_CASE("Solved spans answer every minute as rays do, in a thousand random gar
     CHECK(agreement.rays > 400000);
     CHECK(agreement.different == 0);
     CHECK(agreement.at_edges < 20);
+}
+
+TEST_CASE("Laths, crowns of every form, meshes, dates and hills are answered as rays are",
+          "[rays][property]") {
+    Agreement agreement;
+    for (int scene = 0; scene < 250; ++scene) {
+        Dice dice(4000 + static_cast<std::uint64_t>(scene));
+        const geometry::Garden garden = rich_garden(static_cast<std::uint64_t>(scene), 3);
+        const double latitude = latitudes_deg[static_cast<std::size_t>(scene) % 10];
+        const rays::SunTable sun(random_dates(dice, 2),
+                                 test_place(latitude, dice.between(-180, 180)));
+        const std::vector<rays::LightSpot> spots{{.point = dice.point(-3.0, 3.0), .outward = {}}};
+        const PieceByPiece engine(garden);
+        compare(sun, spots, fast_light(garden, sun, spots), slow_light(engine, sun, spots), engine,
+                agreement);
+    }
+    CAPTURE(agreement.rays, agreement.at_edges);
+    CHECK(agreement.rays > 200000);
+    CHECK(agreement.different == 0);
+    CHECK(agreement.at_edges < 20);
+}
+
+TEST_CASE("Effective minutes agree with the mean of every minute's ray", "[rays][property]") {
+    // A minute's ray stands for the minute: where a span begins or ends, half of it may be wrong.
+    for (int scene = 0; scene < 60; ++scene) {
+        CAPTURE(scene);
+        Dice dice(60 + static_cast<std::uint64_t>(scene));
+        const geometry::Garden garden = rich_garden(100 + static_cast<std::uint64_t>(scene), 2);
+        const rays::SunTable sun(random_dates(dice, 2), test_place(dice.between(-60, 60)));
+        const std::vector<rays::LightSpot> spots{{.point = dice.point(-3.0, 3.0), .outward = {}},
+                                                 {.point = dice.point(-3.0, 3.0), .outward = {}}};
+        const PieceByPiece engine(garden);
+        const rays::LightSpans fast = fast_light(garden, sun, spots);
+        const rays::LightSpans slow = slow_light(engine, sun, spots);
+        for (std::size_t s = 0; s < spots.size(); ++s) {
+            for (std::size_t d = 0; d < sun.days().size(); ++d) {
+                CAPTURE(s, d);
+                const double solved = rays::day_minutes(sun, fast, s, d).effective_min;
+                const double sampled = rays::day_minutes(sun, slow, s, d).effective_min;
+                const double ends = static_cast<double>(fast.day(s, d).size()) + 1.0;
+                CHECK(std::abs(solved - sampled) < 0.6 * ends);
+            }
+        }
+    }
 }
 
 TEST_CASE("Solved spans agree with CGAL's exact tree", "[rays][cross]") {

@@ -23,15 +23,19 @@ struct LightSpot {
 
 /// What of the garden is traced.
 enum class LightKind {
-    everything,   ///< opaque bodies, fences, cloths, laths and crowns
-    opaque_only,  ///< opaque bodies and laths; what lets light through is not there
+    everything,  ///< opaque bodies, fences, cloths, laths and crowns
+    /// Opaque bodies, and laths resolved from any distance; what lets light through is not there.
+    opaque_only,
 };
 
 struct LightRequest {
     std::span<const LightSpot> spots;
     LightKind kind = LightKind::everything;
     bool resolves_all_laths = false;  ///< laths cast sharp shadows from any distance
-    int thread_count = 0;             ///< 0: all cores; the result does not depend on it
+    /// Cuts spans in which the transmittance varies into equal parts of at most so many minutes,
+    /// so that windows of the clock see how it varies; 0: the mean of the whole span is kept.
+    int longest_varying_min = 0;
+    int thread_count = 0;  ///< 0: all cores; the result does not depend on it
     /// One of simd_targets(); empty: the widest that this processor has. The result does not
     /// depend on it.
     std::string simd_target;
