@@ -66,6 +66,16 @@ TEST_CASE("the worked figures of the model's page", "[placement][property]") {
     CHECK(light_deficit_harm(maple, hottest, dim) ==
           Approx(maple.light_need * (0.85 * 0.5 + 0.15 * 0.875)));
 
+    // A dark pot of 0.38 L with the sun on its west side for seven hours, two of which it bears.
+    scene::Pot dark_pot = pot_of(make_small_maple);
+    dark_pot.colour = scene::PotColour::dark;
+    const PotNature dark_nature = nature_of(dark_pot, make_date(2026, 7, 1));
+    CHECK(pot_wall_harm(dark_nature, hottest, open_summer_day()) ==
+          Approx(0.05 * 5.0 / (1.0 + 0.38 / 3.0)));
+    SpotDay brief = open_summer_day();
+    brief.wall_effective_h = 2.0;
+    CHECK(pot_wall_harm(dark_nature, hottest, brief) <= 0.0);
+
     CHECK(jump_harm(maple, 1.0, 0.2, 0.7) == Approx(6.0 * 1.4 * 0.5));
     CHECK(jump_harm(maple, 1.0, 0.7, 0.2) <= 0.0);
     CHECK(move_cost(pot_of(make_large_pine), HarmWeights{}) == Approx(2.0 + 0.1 * 28.0));

@@ -74,6 +74,23 @@ TEST_CASE("a bench lies to the left of its front edge", "[scene][property]") {
     CHECK_FALSE(scene.benches[2].is_rectangle);
 }
 
+TEST_CASE("tiers are taken from the lowest, however they are listed", "[scene][property]") {
+    const auto file = SceneFile::parse(R"({"format": "sunfleck-scene", "version": 1,
+        "site": {"latitude_deg": 51.5, "longitude_deg": -0.3, "time_zone": "Europe/London"},
+        "benches": [{"id": "A", "x_m": 0, "y_m": 0, "bearing_deg": 90, "length_m": 2,
+            "depth_m": 0.9, "tiers": [{"height_m": 1.1, "set_back_m": 0.6, "depth_m": 0.3},
+            {"height_m": 0.5, "depth_m": 0.3, "max_load_kg": 60},
+            {"height_m": 0.8, "set_back_m": 0.3, "depth_m": 0.3}]}]})",
+                                       "tiers.json");
+    REQUIRE(file);
+    const auto& tiers = file->scene().benches[0].tiers;
+    REQUIRE(tiers.size() == 3);
+    CHECK(tiers[0].height_m == Approx(0.5));
+    CHECK(tiers[0].max_load_kg.value() == Approx(60.0));
+    CHECK(tiers[1].height_m == Approx(0.8));
+    CHECK(tiers[2].height_m == Approx(1.1));
+}
+
 TEST_CASE("heights are above the ground or absolute, as the file says", "[scene][property]") {
     const Scene scene = read_every_key().scene();
     CHECK_FALSE(scene.cloths[0].corners[0].height.is_absolute);
