@@ -2,6 +2,9 @@
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <sys/wait.h>
+
+#include <cstdlib>
 
 using namespace sunfleck::cli_test;
 using nlohmann::json;
@@ -200,6 +203,19 @@ TEST_CASE("answers are the same to the byte on any number of threads", "[cli]") 
         REQUIRE(answer.code == 0);
         CHECK(answer.out == run_program(four).out);
     }
+}
+
+TEST_CASE("an answer that finds no room ends with exit code 4 and says so", "[cli][junk]") {
+    const ScratchFolder scratch;
+    const std::string told = scratch.path("err");
+    const std::string line = "'" + tested_program() +
+                             "' sun --latitude 51.5 --longitude 0 --zone Europe/London --json "
+                             ">/dev/full 2>'" +
+                             told + "'";
+    const int status = std::system(line.c_str());
+    REQUIRE(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 4);
+    CHECK(read_text(told) == "The answer could not be written to standard output.\n");
 }
 
 TEST_CASE("help and version answer on standard output with exit code 0", "[cli]") {

@@ -91,12 +91,19 @@ TEST_CASE("an interrupted command ends with 130 and leaves no half file", "[cli]
 
 TEST_CASE("an interrupted command leaves the file that was there", "[cli]") {
     const ScratchFolder scratch;
-    const std::string written = scratch.path("planned.json");
-    write_text(written, "what was there");
-    const Interrupted run({"place", garden, "--season", "midsummer", "--write", written}, 40,
-                          scratch);
-    REQUIRE(run.answer().code != 0);
-    CHECK(run.answer().out.empty());
-    CHECK(read_text(written) == "what was there");
-    CHECK(scratch.file_count() == 1);
+    const std::string picture = scratch.path("plan.svg");
+    int stopped = 0;
+    for (const int after_ms : {2, 20, 60, 200}) {
+        CAPTURE(after_ms);
+        write_text(picture, "what was there");
+        const Interrupted run({"exposure", garden, "--from", "2026-01-01", "--to", "2026-12-31",
+                               "--picture", picture},
+                              after_ms, scratch);
+        CHECK(scratch.file_count() == 1);
+        if (run.answer().code == 0) continue;
+        ++stopped;
+        CHECK(run.answer().out.empty());
+        CHECK(read_text(picture) == "what was there");
+    }
+    CHECK(stopped > 0);
 }
