@@ -218,6 +218,24 @@ TEST_CASE("an answer that finds no room ends with exit code 4 and says so", "[cl
     CHECK(read_text(told) == "The answer could not be written to standard output.\n");
 }
 
+TEST_CASE("progress is shown to a person on standard error, and wiped away", "[cli]") {
+    const ScratchFolder scratch;
+    const std::string small = SUNFLECK_TEST_DATA "/quince_yard.json";
+    const std::string out = scratch.path("out");
+    const std::string screen = scratch.path("screen");
+    // script (1) runs it on a terminal of its own and keeps what that shows.
+    const std::string line = "script -qec \"'" + tested_program() + "' exposure '" + small +
+                             "' --season autumn >'" + out + "'\" /dev/null >'" + screen +
+                             "' </dev/null";
+    REQUIRE(std::system(line.c_str()) == 0);
+    const std::string shown = read_text(screen);
+    CHECK(shown.find("Following the sun, ") != std::string::npos);
+    CHECK(shown.rfind("\r\x1b[K") == shown.size() - 4);
+    const Answer unwatched = run_program({"exposure", small, "--season", "autumn"});
+    CHECK(read_text(out) == unwatched.out);
+    CHECK(unwatched.err.empty());
+}
+
 TEST_CASE("help and version answer on standard output with exit code 0", "[cli]") {
     CHECK(run_program({"--version"}).out.rfind("sunfleck ", 0) == 0);
     for (const char* command :
