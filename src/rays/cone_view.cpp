@@ -99,26 +99,25 @@ Ball ball_around(const std::vector<Vec3>& points) {
     return ball;
 }
 
+// The ball's declinations go from its middle's less its half-angle to that much more. Everything is
+// multiplied by the square of the distance, which leaves two roots and no division.
 void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames,
                        std::vector<std::uint16_t>& groups) {
     const Vec3 to_ball = ball.centre - spot;
-    const double distance = length(to_ball);
-    const double radius = ball.radius_m + touching_m;
-    double low = -1.0;
-    double high = 1.0;
-    if (distance > radius) {
-        // Sines of the declinations between which the ball is seen.
-        const double wide = radius / distance;
-        const double narrow = std::sqrt(1.0 - wide * wide);
-        const double sine = dot(to_ball, frames.pole) / distance;
-        const double cosine = std::sqrt(std::max(0.0, 1.0 - sine * sine));
-        if (sine < narrow) high = sine * narrow + cosine * wide;
-        if (sine > -narrow) low = sine * narrow - cosine * wide;
+    const auto square = static_cast<float>(dot(to_ball, to_ball));
+    const auto north = static_cast<float>(dot(to_ball, frames.pole));
+    const auto radius = static_cast<float>(ball.radius_m + touching_m);
+    float low = -2.0F * square;
+    float high = 2.0F * square;
+    if (square > radius * radius) {
+        const float along = std::sqrt(square - radius * radius);
+        const float across = std::sqrt(std::max(0.0F, square - north * north));
+        const float slack = 1e-5F * square;
+        if (north < along) high = north * along + across * radius + slack;
+        if (north > -along) low = north * along - across * radius - slack;
     }
-    const auto lowest = static_cast<float>(low - 1e-6);
-    const auto highest = static_cast<float>(high + 1e-6);
     for (std::size_t g = 0; g < frames.lowest_sine.size(); ++g) {
-        if (frames.highest_sine[g] >= lowest && frames.lowest_sine[g] <= highest) {
+        if (frames.highest_sine[g] * square >= low && frames.lowest_sine[g] * square <= high) {
             groups.push_back(static_cast<std::uint16_t>(g));
         }
     }

@@ -51,8 +51,7 @@ Ball ball_around(const geometry::Crown& crown, Vec3 low, Vec3 high) {
             .radius_m = std::max({half, crown.half_width_m, crown.half_across_m})};
 }
 
-CrownView crown_view(const geometry::Crown& crown, const Ball& ball, Vec3 spot,
-                     const DayFrames& frames) {
+CrownView crown_view(const geometry::Crown& crown, Vec3 spot) {
     CrownView view;
     view.shape = shape_of(crown.form);
     const bool is_ellipsoid = view.shape == CrownShape::ellipsoid;
@@ -80,6 +79,12 @@ CrownView crown_view(const geometry::Crown& crown, const Ball& ball, Vec3 spot,
     view.place = {static_cast<float>(place.x), static_cast<float>(place.y),
                   static_cast<float>(place.z)};
     view.is_within = dot(place, place) <= 1.0;
+    return view;
+}
+
+CrownView crown_view(const geometry::Crown& crown, const Ball& ball, Vec3 spot,
+                     const DayFrames& frames) {
+    CrownView view = crown_view(crown, spot);
     set_ball(ball, spot, frames, view);
     return view;
 }

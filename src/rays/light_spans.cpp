@@ -3,7 +3,6 @@
 #include "sunfleck/base/require.h"
 
 #include <algorithm>
-#include <utility>
 
 namespace sunfleck::rays {
 
@@ -29,12 +28,12 @@ std::size_t LightSpans::byte_count() const {
     return bytes;
 }
 
-void LightSpans::set_spot(std::size_t spot, std::vector<std::uint32_t> first,
-                          std::vector<LightSpan> spans) {
+void LightSpans::set_spot(std::size_t spot, std::span<const std::uint32_t> first,
+                          std::span<const LightSpan> spans) {
     SUNFLECK_REQUIRE(first.size() == day_count_ + 1 && first.back() == spans.size(),
                      "one index per day and one for the end");
-    spots_[spot].first = std::move(first);
-    spots_[spot].spans = std::move(spans);
+    spots_[spot].first.assign(first.begin(), first.end());
+    spots_[spot].spans.assign(spans.begin(), spans.end());
 }
 
 }  // namespace sunfleck::rays

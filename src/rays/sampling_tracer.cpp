@@ -103,7 +103,7 @@ class SamplingTracer final : public LightTracer {
             add_day(sun_->days()[d], optics[d], laths, spot, spans);
             first.push_back(static_cast<std::uint32_t>(spans.size()));
         }
-        light.set_spot(index, std::move(first), std::move(spans));
+        light.set_spot(index, first, spans);
     }
 
     void add_day(const SunTableDay& day, std::span<const geometry::PieceOptics> optics,

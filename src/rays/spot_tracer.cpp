@@ -11,6 +11,10 @@ void SpotTracer::find(const LightSpot& spot, std::size_t first, std::size_t end,
     }
 }
 
+void SpotTracer::find_half_space(const LightSpot& spot, SpotItems& items) {
+    if (spot.outward) finder_.add_half_space(*spot.outward, items);
+}
+
 void SpotTracer::mix(const LightSpot& spot, const SpotItems& items,
                      std::vector<std::uint32_t>& first, std::vector<LightSpan>& spans) {
     mixer_.begin(spot.point);
@@ -26,7 +30,7 @@ void SpotTracer::mix(const LightSpot& spot, const SpotItems& items,
 void SpotTracer::trace(const LightSpot& spot, std::vector<std::uint32_t>& first,
                        std::vector<LightSpan>& spans) {
     items_.clear();
-    if (spot.outward) finder_.add_half_space(*spot.outward, items_);
+    find_half_space(spot, items_);
     find(spot, 0, scene_.pieces.size(), items_);
     items_.sort(scene_.frames->day_count);
     mix(spot, items_, first, spans);

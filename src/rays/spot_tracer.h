@@ -18,6 +18,8 @@ class SpotTracer {
 
     /// Finds what the pieces [first, end) do to the spot; appended to `items`.
     void find(const LightSpot& spot, std::size_t first, std::size_t end, SpotItems& items);
+    /// Finds what lies behind the spot's wall, if it has one; appended to `items`.
+    void find_half_space(const LightSpot& spot, SpotItems& items);
     /// Puts sorted items together: each day's spans, and where each day's begin.
     void mix(const LightSpot& spot, const SpotItems& items, std::vector<std::uint32_t>& first,
              std::vector<LightSpan>& spans);

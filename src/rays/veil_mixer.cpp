@@ -34,8 +34,7 @@ void VeilMixer::begin(Vec3 spot) {
 const CrownView& VeilMixer::crown(std::uint16_t index) {
     if (crown_made_for_[index] != spot_number_) {
         const TracedPiece& piece = scene_.pieces[index];
-        crowns_[index] = crown_view(std::get<geometry::Crown>(scene_.body_of(piece).body),
-                                    piece.ball, spot_, *scene_.frames);
+        crowns_[index] = crown_view(std::get<geometry::Crown>(scene_.body_of(piece).body), spot_);
         crown_made_for_[index] = spot_number_;
     }
     return crowns_[index];

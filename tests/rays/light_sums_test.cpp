@@ -23,7 +23,8 @@ struct Written {
             {.from_tick = 5120, .to_tick = 6080, .transmittance = 0.5F},
             {.from_tick = 9600, .to_tick = 10080, .transmittance = 1.0F},
             {.from_tick = 6400, .to_tick = 6720, .transmittance = 0.25F}};
-        light.set_spot(0, {0, 3, 3, 4}, spans);
+        const std::vector<std::uint32_t> first{0, 3, 3, 4};
+        light.set_spot(0, first, spans);
     }
     [[nodiscard]] UtcSeconds minute(std::size_t day, double at) const {
         return sun.days()[day].start.plus_seconds(60.0 * at);

@@ -24,8 +24,11 @@ class LightLayers {
     /// of an object; none takes it away. Gives the spots whose light was computed anew.
     std::vector<std::uint32_t> replace_object(std::uint32_t object,
                                               std::vector<geometry::Piece> pieces);
-    /// The light now: the same bytes as tracing the changed garden from nothing.
+    /// The light now: the same bytes as tracing garden() from nothing.
     [[nodiscard]] const LightSpans& light() const;
+    /// The garden now: pieces of one object after another, objects in the order in which they
+    /// first came.
+    [[nodiscard]] const geometry::Garden& garden() const;
 
   private:
     class Parts;

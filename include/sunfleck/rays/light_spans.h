@@ -42,7 +42,8 @@ class LightSpans {
 
     /// Replaces a spot's year: `spans` of all days in order, `first` the index of each day's first
     /// span and one more for the end.
-    void set_spot(std::size_t spot, std::vector<std::uint32_t> first, std::vector<LightSpan> spans);
+    void set_spot(std::size_t spot, std::span<const std::uint32_t> first,
+                  std::span<const LightSpan> spans);
 
   private:
     struct Spot {
