@@ -4,7 +4,9 @@ add_library(sunfleck_build INTERFACE)
 target_compile_features(sunfleck_build INTERFACE cxx_std_20)
 target_compile_options(sunfleck_build INTERFACE
     -ffp-contract=off
-    -ffile-prefix-map=${CMAKE_SOURCE_DIR}/=)
+    $<BUILD_INTERFACE:-ffile-prefix-map=${CMAKE_SOURCE_DIR}/=>)
+# A program loads only the shared libraries of the modules that it uses.
+target_link_options(sunfleck_build INTERFACE LINKER:--as-needed)
 set(CMAKE_CXX_EXTENSIONS OFF)
 if(SUNFLECK_SANITIZE)
     target_compile_options(sunfleck_build INTERFACE
@@ -35,6 +37,12 @@ if(SUNFLECK_WERROR)
     target_compile_options(sunfleck_warnings INTERFACE -Werror)
 endif()
 
+# The module among those that other programs find as sunfleck::<name>; see SunfleckInstall.cmake.
+function(sunfleck_export name)
+    set_target_properties(sunfleck_${name} PROPERTIES EXPORT_NAME ${name})
+    install(TARGETS sunfleck_${name} EXPORT sunfleck_targets)
+endfunction()
+
 # sunfleck_module(<name> SOURCES a.cpp ... [USES base sun ...] [PRIVATE_LIBS lib ...])
 # The module <name> as target sunfleck_<name>, alias sunfleck::<name>.
 function(sunfleck_module name)
@@ -43,18 +51,22 @@ function(sunfleck_module name)
     if(NOT arg_SOURCES)
         add_library(sunfleck_${name} INTERFACE)
         add_library(sunfleck::${name} ALIAS sunfleck_${name})
-        target_include_directories(sunfleck_${name} INTERFACE ${CMAKE_SOURCE_DIR}/include)
+        target_include_directories(sunfleck_${name}
+            INTERFACE $<BUILD_INTERFACE:${CMAKE_SOURCE_DIR}/include> $<INSTALL_INTERFACE:include>)
         target_link_libraries(sunfleck_${name} INTERFACE ${arg_USES} sunfleck_build)
+        sunfleck_export(${name})
         return()
     endif()
     add_library(sunfleck_${name} STATIC ${arg_SOURCES})
     add_library(sunfleck::${name} ALIAS sunfleck_${name})
     target_include_directories(sunfleck_${name}
-        PUBLIC ${CMAKE_SOURCE_DIR}/include ${CMAKE_BINARY_DIR}/generated
+        PUBLIC $<BUILD_INTERFACE:${CMAKE_SOURCE_DIR}/include>
+               $<BUILD_INTERFACE:${CMAKE_BINARY_DIR}/generated> $<INSTALL_INTERFACE:include>
         PRIVATE ${CMAKE_SOURCE_DIR}/src)
     target_link_libraries(sunfleck_${name}
         PUBLIC ${arg_USES} sunfleck_build
         PRIVATE sunfleck_warnings ${arg_PRIVATE_LIBS})
+    sunfleck_export(${name})
 endfunction()
 
 # sunfleck_tests(<module> SOURCES a_test.cpp ... [LIBS lib ...])
