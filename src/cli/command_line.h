@@ -107,8 +107,17 @@ struct WhyArguments {
 
 struct SchemaArguments {};
 
+struct WindowArguments {
+    std::string scene;
+    double scale = 1.0;
+    std::string size;          ///< "1280x800"; empty: that
+    std::optional<Date> date;  ///< the day it opens on; nothing: today
+    std::string script;        ///< lines to play in place of a hand; empty: none
+    bool unseen = false;       ///< play the script without a screen
+};
+
 using Arguments =
     std::variant<CheckArguments, NewArguments, SunArguments, PictureArguments, ExposureArguments,
-                 PlaceArguments, MovesArguments, WhyArguments, SchemaArguments>;
+                 PlaceArguments, MovesArguments, WhyArguments, SchemaArguments, WindowArguments>;
 
 }  // namespace sunfleck::cli

@@ -16,5 +16,6 @@ namespace sunfleck::cli {
 [[nodiscard]] Result<void> run(const MovesArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const WhyArguments& arguments, Terminal& terminal);
 [[nodiscard]] Result<void> run(const SchemaArguments& arguments, Terminal& terminal);
+[[nodiscard]] Result<void> run(const WindowArguments& arguments, Terminal& terminal);
 
 }  // namespace sunfleck::cli

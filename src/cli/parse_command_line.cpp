@@ -97,6 +97,7 @@ class Commands {
         add_place();
         add_moves();
         add_why();
+        add_window();
     }
 
     [[nodiscard]] Arguments chosen() const { return chosen_(); }
@@ -226,6 +227,21 @@ class Commands {
         add_when(*sub, a->when);
     }
 
+    void add_window() {
+        const auto [sub, a] =
+            add<WindowArguments>("window", "See the garden, its shadows and each spot's day");
+        sub->add_option("SCENE", a->scene, "The garden's scene file")->required();
+        add_date(*sub, "--date", a->date, "Day to open on (else today)");
+        sub->add_option("--scale", a->scale, "Size of everything, 1 to 2.5")
+            ->check(CLI::Range(1.0, 2.5).description(""))
+            ->type_name("X");
+        sub->add_option("--size", a->size, "Width and height of the window, such as 1280x800")
+            ->type_name("WxH");
+        sub->add_option("--script", a->script, "Play the lines of this file in place of a hand")
+            ->type_name("FILE");
+        sub->add_flag("--unseen", a->unseen, "Play the script without a screen");
+    }
+
     CLI::App& app_;
     std::function<Arguments()> chosen_;
 };
@@ -246,6 +262,7 @@ Facts facts_of(const Arguments& arguments) {
         Facts operator()(const MovesArguments& a) const { return {"moves", &a.common}; }
         Facts operator()(const WhyArguments& a) const { return {"why", &a.common}; }
         Facts operator()(const SchemaArguments&) const { return {"schema", nullptr}; }
+        Facts operator()(const WindowArguments&) const { return {"window", nullptr}; }
     };
     return std::visit(Visitor{}, arguments);
 }

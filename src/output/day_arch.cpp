@@ -41,6 +41,9 @@ class ArchFrame {
     [[nodiscard]] double x_of_hour(double hour) const {
         return left_ + per_h_ * (std::clamp(hour, from_h_, to_h_) - from_h_);
     }
+    [[nodiscard]] double hour_of_x(double x) const {
+        return std::clamp(from_h_ + (x - left_) / per_h_, from_h_, to_h_);
+    }
     /// The sun at an instant of a date, by the clock of that date.
     [[nodiscard]] SheetPoint sun_at(UtcSeconds instant, Date date) const {
         const double altitude_deg = sun::solar_position(instant, place_).altitude_true.in_degrees();
@@ -94,7 +97,31 @@ void draw_hill(Canvas& canvas, const ArchFrame& frame, const DayArch& arch, cons
         hatch(canvas, polygon(hill), box_around(hill),
               {.pitch = 5.0, .line_width = 0.9, .colour = palette.clay.at_opacity(0.7)});
     }
-    canvas.stroke(polyline(way), {.colour = palette.ink, .width = 2.0});
+    if (arch.spans.empty()) canvas.stroke(polyline(way), {.colour = palette.ink, .width = 2.0});
+}
+
+/// The arch's edge as a spot's day: full whole, filtered in bars, shade thin.
+void draw_spot_day(Canvas& canvas, const ArchFrame& frame, const DayArch& arch,
+                   const Palette& palette) {
+    for (const exposure::SunSpan& span : arch.spans) {
+        if (!(span.from < span.to)) continue;
+        const Path way = polyline(frame.way(span.from, span.to, arch.date));
+        switch (span.state) {
+            case exposure::SunState::full:
+                canvas.stroke(way, {.colour = palette.sun_edge, .width = 8.2});
+                canvas.stroke(way, {.colour = palette.sun, .width = 6.2});
+                break;
+            case exposure::SunState::filtered:
+                canvas.stroke(way, {.colour = palette.filtered, .width = 7.0});
+                canvas.stroke(way,
+                              {.colour = palette.sun_edge, .width = 7.0, .dashes = {2.0, 1.8}});
+                break;
+            case exposure::SunState::shade:
+                canvas.stroke(way, {.colour = palette.shade_edge, .width = 3.4});
+                canvas.stroke(way, {.colour = palette.shade, .width = 1.6});
+                break;
+        }
+    }
 }
 
 /// Winter's low arch, dotted, to show how low it will be.
@@ -153,8 +180,13 @@ void draw_day_arch(Canvas& canvas, const SheetBox& box, const DayArch& arch,
     const sun::SunDay day = sun::sun_day(arch.date, arch.place, zone);
     draw_hill(canvas, frame, arch, day, palette);
     draw_winter(canvas, frame, arch, zone, palette);
+    draw_spot_day(canvas, frame, arch, palette);
     draw_clock(canvas, frame, palette);
     if (arch.at) draw_plumb_line(canvas, frame, arch, day, palette);
+}
+
+double arch_hour_at(const SheetBox& box, const DayArch& arch, const sun::TimeZone& zone, double x) {
+    return ArchFrame(box, arch, zone).hour_of_x(x);
 }
 
 }  // namespace sunfleck::output

@@ -1,10 +1,10 @@
 #include "sunfleck/output/garden_plan.h"
 
 #include "output/garden_things.h"
-#include "output/plan_marks.h"
 #include "output/thing_names.h"
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/exposure/sun_arc.h"
+#include "sunfleck/output/plan_marks.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,10 +1,10 @@
 #include "output/carry_words.h"
 #include "output/move_arrow.h"
-#include "output/pot_marks.h"
 #include "output/sheet.h"
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/output/garden_plan.h"
 #include "sunfleck/output/plan_picture.h"
+#include "sunfleck/output/pot_marks.h"
 #include "sunfleck/output/text_table.h"
 #include "sunfleck/scene/bench_frame.h"
 

@@ -1,9 +1,9 @@
-#include "output/plan_marks.h"
-#include "output/pot_marks.h"
 #include "output/sheet.h"
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/output/garden_plan.h"
+#include "sunfleck/output/plan_marks.h"
 #include "sunfleck/output/plan_picture.h"
+#include "sunfleck/output/pot_marks.h"
 
 #include <algorithm>
 

@@ -1,8 +1,8 @@
-#include "output/plan_marks.h"
+#include "sunfleck/output/plan_marks.h"
 
 #include "output/hatch.h"
-#include "output/pot_marks.h"
 #include "sunfleck/base/plain_words.h"
+#include "sunfleck/output/pot_marks.h"
 
 #include <cmath>
 #include <numbers>

@@ -1,4 +1,4 @@
-#include "output/pot_marks.h"
+#include "sunfleck/output/pot_marks.h"
 
 #include <algorithm>
 

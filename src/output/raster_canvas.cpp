@@ -32,7 +32,7 @@ cairo_status_t append(void* bytes, const unsigned char* data, unsigned int lengt
     return CAIRO_STATUS_SUCCESS;
 }
 
-class RasterCanvas final : public Canvas {
+class RasterCanvas final : public PixelCanvas {
   public:
     RasterCanvas(SheetSize size, double scale)
         : surface_(cairo_image_surface_create(CAIRO_FORMAT_RGB24,
@@ -121,6 +121,23 @@ class RasterCanvas final : public Canvas {
         opacities_.pop_back();
     }
 
+    [[nodiscard]] int width_px() const override {
+        return cairo_image_surface_get_width(surface_.get());
+    }
+    [[nodiscard]] int height_px() const override {
+        return cairo_image_surface_get_height(surface_.get());
+    }
+    [[nodiscard]] int row_bytes() const override {
+        return cairo_image_surface_get_stride(surface_.get());
+    }
+    [[nodiscard]] std::span<const unsigned char> pixels() override {
+        cairo_surface_flush(surface_.get());
+        const unsigned char* data = cairo_image_surface_get_data(surface_.get());
+        if (data == nullptr) return {};
+        return {data,
+                static_cast<std::size_t>(row_bytes()) * static_cast<std::size_t>(height_px())};
+    }
+
     [[nodiscard]] Result<std::string> finish() override {
         if (const auto status = cairo_status(context_.get()); status != CAIRO_STATUS_SUCCESS) {
             return failure(drawing_problem(status));
@@ -171,6 +188,10 @@ class RasterCanvas final : public Canvas {
 };
 
 }  // namespace
+
+std::unique_ptr<PixelCanvas> pixel_canvas(SheetSize size, double scale) {
+    return std::make_unique<RasterCanvas>(size, scale);
+}
 
 std::unique_ptr<Canvas> raster_canvas(SheetSize size, double scale) {
     return std::make_unique<RasterCanvas>(size, scale);

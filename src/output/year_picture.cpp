@@ -1,10 +1,10 @@
 #include "output/garden_things.h"
-#include "output/plan_marks.h"
 #include "output/sheet.h"
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/base/require.h"
 #include "sunfleck/exposure/sun_arc.h"
 #include "sunfleck/output/day_ring.h"
+#include "sunfleck/output/plan_marks.h"
 #include "sunfleck/output/year_sheet.h"
 
 #include <algorithm>

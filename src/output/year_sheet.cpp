@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <functional>
 
 namespace sunfleck::output {
@@ -15,15 +16,14 @@ constexpr double figures_width = 34.0;
 constexpr double figures_height = 24.0;
 constexpr double right_width = 40.0;  // for the hours of the clay lines
 constexpr double net_strip = 6.0;
+constexpr double flag_height = 24.0;
+constexpr double strip_dates_height = 20.0;
 
 /// Where days and hours stand on the sheet.
 class YearFrame {
   public:
-    YearFrame(const SheetBox& box, std::span<const YearColumn> columns)
-        : columns_(columns),
-          hours_(shown_hours(columns)),
-          plot_{{box.low.x + figures_width, box.low.y},
-                {box.high.x - right_width, box.high.y - figures_height}} {
+    YearFrame(const SheetBox& plot, std::span<const YearColumn> columns)
+        : columns_(columns), hours_(shown_hours(columns)), plot_(plot) {
         first_ = columns.front().date;
         day_count_ =
             days_between(first_, columns.back().date) + static_cast<double>(columns.back().days);
@@ -31,6 +31,13 @@ class YearFrame {
 
     [[nodiscard]] const SheetBox& plot() const { return plot_; }
     [[nodiscard]] const ClockRun& hours() const { return hours_; }
+    [[nodiscard]] YearPoint point_at(SheetPoint at) const {
+        const double across = std::clamp((at.x - plot_.low.x) / plot_.width(), 0.0, 1.0);
+        const double down = std::clamp((at.y - plot_.low.y) / plot_.height(), 0.0, 1.0);
+        const double day = std::min(std::floor(across * day_count_), day_count_ - 1.0);
+        return {.date = add_days(first_, static_cast<int>(day)),
+                .hour = hours_.from_h + down * (hours_.to_h - hours_.from_h)};
+    }
     [[nodiscard]] double x(double day) const {
         return plot_.low.x + plot_.width() * day / day_count_;
     }
@@ -210,11 +217,84 @@ void draw_figures(Canvas& canvas, const YearFrame& frame, std::span<const YearCo
     }
 }
 
+/// Room for the figures left and below and for the hours of the clay lines on the right.
+SheetBox sheet_plot(const SheetBox& box) {
+    return {{box.low.x + figures_width, box.low.y},
+            {box.high.x - right_width, box.high.y - figures_height}};
+}
+
+/// Room for the flag over the strip and the dates under it.
+SheetBox strip_plot(const SheetBox& box) {
+    return {{box.low.x, box.low.y + flag_height}, {box.high.x, box.high.y - strip_dates_height}};
+}
+
+/// A pennant with the date on a line down to the hour's dot; it flies to the left where it would
+/// leave the strip.
+void draw_flag(Canvas& canvas, const YearFrame& frame, const YearPoint& point,
+               const Palette& palette) {
+    const double x = frame.x_of(point.date);
+    const double top = frame.plot().low.y - flag_height + 2.0;
+    canvas.stroke(line({x, top}, {x, frame.plot().high.y}),
+                  {.colour = palette.berry, .width = 1.8});
+    const std::string words = short_date_words(point.date);
+    const double width = canvas.text_width(words, 12.0, true) + 18.0;
+    const double side = x + width + 8.0 > frame.plot().high.x ? -1.0 : 1.0;
+    const std::vector<SheetPoint> pennant{{x, top},
+                                          {x + side * (width + 6.0), top},
+                                          {x + side * width, top + 9.5},
+                                          {x + side * (width + 6.0), top + 19.0},
+                                          {x, top + 19.0}};
+    canvas.fill(polygon(pennant), palette.page);
+    canvas.stroke(polygon(pennant), {.colour = palette.berry, .width = 1.6});
+    canvas.text(
+        {x + side * 0.5 * width, top + 14.0}, words,
+        {.size = 12.0, .is_bold = true, .colour = palette.ink, .anchor = TextAnchor::middle});
+    const SheetPoint dot_at{x, frame.y(point.hour)};
+    canvas.fill(circle(dot_at, 5.0), palette.page);
+    canvas.stroke(circle(dot_at, 5.0), {.colour = palette.berry, .width = 2.0});
+}
+
+void draw_dates(Canvas& canvas, const YearFrame& frame, std::span<const YearColumn> columns,
+                double size, Colour colour) {
+    const SheetBox& plot = frame.plot();
+    const int year = year_of(columns.front().date);
+    for (const unsigned month : {1U, 4U, 7U, 10U}) {
+        const Date first = make_date(year, month, 1);
+        const double x = frame.x_of(first);
+        canvas.stroke(line({x, plot.high.y}, {x, plot.high.y + 4.0}),
+                      {.colour = colour, .width = 1.0});
+        canvas.text({x, plot.high.y + 15.0}, short_date_words(first),
+                    {.size = size, .colour = colour, .anchor = TextAnchor::start});
+    }
+}
+
 }  // namespace
+
+void draw_year_strip(Canvas& canvas, const SheetBox& box, std::span<const YearColumn> columns,
+                     const YearPoint& point, const Palette& palette) {
+    const YearFrame frame(strip_plot(box), columns);
+    {
+        const ClipScope clip(canvas, rounded_rectangle(frame.plot(), 3.0));
+        draw_light(canvas, frame, columns, palette);
+        draw_nets(canvas, frame, columns, palette);
+        for (const auto hour : {&YearColumn::hot_from_h, &YearColumn::hot_to_h}) {
+            canvas.stroke(
+                clock_line(frame, columns, [hour](const YearColumn& c) { return c.*hour; }),
+                {.colour = palette.clay, .width = 1.2, .dashes = {4.0, 3.0}});
+        }
+    }
+    canvas.stroke(rounded_rectangle(frame.plot(), 3.0), {.colour = palette.edge, .width = 1.2});
+    draw_dates(canvas, frame, columns, 11.0, palette.ink);
+    draw_flag(canvas, frame, point, palette);
+}
+
+YearPoint year_point_at(const SheetBox& box, std::span<const YearColumn> columns, SheetPoint at) {
+    return YearFrame(strip_plot(box), columns).point_at(at);
+}
 
 void draw_year_sheet(Canvas& canvas, const SheetBox& box, std::span<const YearColumn> columns,
                      const Palette& palette) {
-    const YearFrame frame(box, columns);
+    const YearFrame frame(sheet_plot(box), columns);
     {
         const ClipScope clip(canvas, rectangle(frame.plot()));
         draw_light(canvas, frame, columns, palette);

@@ -55,6 +55,18 @@ Answer run_program(const std::vector<std::string>& words, const std::string& sta
     return answer_to("", words, standard_input);
 }
 
+Answer run_program_on_screen(const std::vector<std::string>& words) {
+    // One at a time: two that look for a free number at once may find the same.
+    return answer_to(
+        "flock -o \"${TMPDIR:-/tmp}/sunfleck-screen.lock\" xvfb-run -a -s '-screen 0 "
+        "1600x1000x24' ",
+        words, "");
+}
+
+Answer run_program_without_screen(const std::vector<std::string>& words) {
+    return answer_to("env -u DISPLAY -u WAYLAND_DISPLAY ", words, "");
+}
+
 Answer run_program_in(const std::string& folder, const std::vector<std::string>& words) {
     return answer_to("cd " + quoted(folder) + " && ", words, "");
 }

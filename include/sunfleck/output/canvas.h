@@ -5,6 +5,7 @@
 #include "sunfleck/output/path.h"
 
 #include <memory>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -100,6 +101,18 @@ struct SheetSize {
     double width = 1280.0;
     double height = 800.0;
 };
+
+/// A canvas whose pixels can be read as it stands, for a screen.
+class PixelCanvas : public Canvas {
+  public:
+    [[nodiscard]] virtual int width_px() const = 0;
+    [[nodiscard]] virtual int height_px() const = 0;
+    [[nodiscard]] virtual int row_bytes() const = 0;
+    /// Rows from the top, four bytes a pixel: blue, green, red and one of no meaning. Good until
+    /// something is drawn.
+    [[nodiscard]] virtual std::span<const unsigned char> pixels() = 0;
+};
+[[nodiscard]] std::unique_ptr<PixelCanvas> pixel_canvas(SheetSize size, double scale);
 
 /// A PNG with `scale` device pixels to a sheet pixel. No time or place is written into it.
 [[nodiscard]] std::unique_ptr<Canvas> raster_canvas(SheetSize size, double scale);

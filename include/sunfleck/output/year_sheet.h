@@ -48,4 +48,16 @@ struct YearColumn {
 void draw_year_sheet(Canvas& canvas, const SheetBox& box, std::span<const YearColumn> columns,
                      const Palette& palette = morning);
 
+/// The point of the year that is looked at.
+struct YearPoint {
+    Date date;
+    double hour = 12.0;  ///< by the clock
+};
+/// The sheet low and wide, without figures but four dates under it, and with a flag at the point.
+void draw_year_strip(Canvas& canvas, const SheetBox& box, std::span<const YearColumn> columns,
+                     const YearPoint& point, const Palette& palette = morning);
+/// The point at a place of the strip, held within it.
+[[nodiscard]] YearPoint year_point_at(const SheetBox& box, std::span<const YearColumn> columns,
+                                      SheetPoint at);
+
 }  // namespace sunfleck::output

@@ -1,0 +1,125 @@
+#include "sunfleck/base/plain_words.h"
+#include "sunfleck/geometry/passage.h"
+#include "sunfleck/output/garden_plan.h"
+#include "sunfleck/output/garden_shadows.h"
+#include "sunfleck/output/plan_marks.h"
+#include "window/painters.h"
+
+#include <string>
+
+namespace sunfleck::window {
+namespace {
+
+using namespace output;
+
+SheetBox stance_box(const SheetBox& ground) {
+    return box_at(ground.low + SheetPoint{12.0, 10.0}, 62.0, 26.0);
+}
+
+SheetBox legend_box(const SheetBox& ground) {
+    constexpr double width = 392.0;
+    constexpr double height = 38.0;
+    return box_at({ground.low.x + 12.0, ground.high.y - height - 10.0}, width, height);
+}
+
+void paint_stance(Canvas& canvas, const SheetBox& ground, const Palette& palette) {
+    const SheetBox slip = stance_box(ground);
+    canvas.fill(rounded_rectangle(slip, 13.0), palette.ink);
+    canvas.text(
+        {slip.centre().x, slip.centre().y + 5.0}, "Above",
+        {.size = 13.0, .is_bold = true, .colour = palette.page, .anchor = TextAnchor::middle});
+}
+
+void paint_legend(Canvas& canvas, const SheetBox& ground, const GardenPlan::Drawn& drawn,
+                  const Palette& palette) {
+    if (!drawn.has_rings && !drawn.has_ribbons) return;
+    std::vector<LegendEntry> entries{
+        {Swatch::full, "full sun"}, {Swatch::filtered, "filtered"}, {Swatch::shade, "shade"}};
+    if (drawn.has_marks || drawn.has_ribbons) entries.push_back({Swatch::hot_hours, "hot hours"});
+    const SheetBox slip = legend_box(ground);
+    canvas.fill(rounded_rectangle(slip, 7.0), palette.page.at_opacity(0.86));
+    draw_legend(canvas, slip.low + SheetPoint{10.0, 7.0}, ground.width(), entries, palette);
+}
+
+void paint_chosen(Canvas& canvas, const ViewModel& view, const GardenPlan& plan,
+                  const Palette& palette) {
+    const auto radius_of = [&](std::size_t spot) {
+        return std::clamp(0.5 * plan.spacing(spot), 9.0, 22.0) + 3.0;
+    };
+    if (view.pointed_spot()) {
+        const SheetPoint at = view.plan_view().at(view.spots()[*view.pointed_spot()].position);
+        canvas.stroke(circle(at, radius_of(*view.pointed_spot())),
+                      {.colour = palette.ink, .width = 1.6, .dashes = {2.0, 2.5}});
+    }
+    if (view.chosen_spot()) {
+        const SheetPoint at = view.plan_view().at(view.spots()[*view.chosen_spot()].position);
+        canvas.stroke(circle(at, radius_of(*view.chosen_spot())),
+                      {.colour = palette.page, .width = 4.6});
+        canvas.stroke(circle(at, radius_of(*view.chosen_spot())),
+                      {.colour = palette.berry, .width = 2.4});
+    }
+}
+
+// A slip beside the spot that is pointed at: its name and its day.
+void paint_slip(Canvas& canvas, const ViewModel& view, const Palette& palette) {
+    if (!view.pointed_spot() || !view.is_day_current()) return;
+    const std::size_t spot = *view.pointed_spot();
+    const auto& total = view.day()->days[spot].total;
+    std::string words =
+        view.spots()[spot].name + ": " + duration_words(total.full_min) + " of full sun";
+    if (total.filtered_min >= 2.5) words += ", " + duration_words(total.filtered_min) + " filtered";
+    const double width = canvas.text_width(words, 13.0, false) + 20.0;
+    const SheetBox& ground = view.regions().ground;
+    const SheetPoint at = view.plan_view().at(view.spots()[spot].position);
+    const double left = std::clamp(at.x + 16.0, ground.low.x + 8.0, ground.high.x - width - 8.0);
+    const double top = std::clamp(at.y - 46.0, ground.low.y + 8.0, ground.high.y - 40.0);
+    const SheetBox slip = box_at({left, top}, width, 26.0);
+    canvas.fill(rounded_rectangle(slip, 3.0), palette.page);
+    canvas.stroke(rounded_rectangle(slip, 3.0), {.colour = palette.edge, .width = 1.2});
+    canvas.text({left + 10.0, top + 18.0}, words, {.size = 13.0, .colour = palette.ink});
+}
+
+std::vector<SpotDay> days_shown(const ViewModel& view) {
+    std::vector<SpotDay> days;
+    if (view.day() == nullptr || view.day()->days.size() != view.spots().size()) return days;
+    for (std::size_t i = 0; i < view.spots().size(); ++i) {
+        days.push_back({i, &view.day()->days[i]});
+    }
+    return days;
+}
+
+}  // namespace
+
+void GroundPainter::paint(Canvas& canvas, const ViewModel& view, const Palette& palette) {
+    const scene::Scene& scene = view.scene();
+    if (revision_ != view.document().revision()) {
+        auto built = geometry::build_garden(scene);
+        garden_ = built ? std::optional(std::move(*built)) : std::nullopt;
+        revision_ = view.document().revision();
+    }
+    const SheetBox& ground = view.regions().ground;
+    canvas.fill(rectangle(ground), palette.grass);
+    if (!garden_) return;
+    const ClipScope clip(canvas, rectangle(ground));
+    const Date date = view.moment().date;
+    const SunSeen sun = sun_seen(view.instant(), scene.site.place);
+    const scene::PlanFrame frame(scene);
+    const ShadowCaster shadows(*garden_, geometry::optics_on(*garden_, date), frame, sun.direction);
+    GardenPlan plan(canvas, scene, view.spots(), date, view.plan_view(), palette);
+    // Names, ribbons and the north leaf keep clear of what lies on the ground as slips.
+    constexpr double hides_all = 50.0;
+    plan.labels().avoid(stance_box(ground).grown(6.0), hides_all);
+    plan.labels().avoid(legend_box(ground).grown(6.0), hides_all);
+    plan.draw_garden(*garden_, sun.altitude > Angle{} ? &shadows : nullptr);
+    GardenPlan::Drawn drawn;
+    if (view.day() != nullptr) {
+        drawn = plan.draw_days(days_shown(view), view.day()->sun_day, view.day()->hours);
+    }
+    plan.draw_marks_and_names();
+    paint_chosen(canvas, view, plan, palette);
+    paint_slip(canvas, view, palette);
+    paint_legend(canvas, ground, drawn, palette);
+    paint_stance(canvas, ground, palette);
+}
+
+}  // namespace sunfleck::window

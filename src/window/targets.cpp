@@ -1,0 +1,87 @@
+#include "window/targets.h"
+
+#include <algorithm>
+
+namespace sunfleck::window {
+namespace {
+
+constexpr double button_height = 24.0;
+constexpr double page_left = 30.0;
+constexpr double page_right = 16.0;
+
+}  // namespace
+
+double rows_top(const Regions& regions) {
+    return regions.page.low.y + 148.0;
+}
+
+std::size_t rows_shown(const Regions& regions) {
+    const double room = regions.page.high.y - 40.0 - rows_top(regions);
+    return static_cast<std::size_t>(std::max(1.0, room / row_height));
+}
+
+std::vector<Target> sky_targets(const ViewModel& view) {
+    const SheetBox clock = sky_parts(view.regions()).clock;
+    const double top = clock.high.y - button_height - 6.0;
+    const double widths[] = {108.0, 68.0, 72.0};
+    const char* const names[] = {"play", "noon", "today"};
+    const char* const words[] = {view.is_playing() ? "Stop" : "Play the day", "Noon", "Today"};
+    const char* const keys[] = {"F2", "F3", "F4"};
+    std::vector<Target> targets;
+    double left = clock.low.x;
+    for (std::size_t i = 0; i < 3; ++i) {
+        targets.push_back(
+            {names[i], output::box_at({left, top}, widths[i], button_height), words[i], keys[i]});
+        left += widths[i] + 6.0;
+    }
+    return targets;
+}
+
+std::vector<Target> page_targets(const ViewModel& view) {
+    std::vector<Target> targets;
+    const SheetBox& page = view.regions().page;
+    if (view.is_spot_open()) {
+        targets.push_back(
+            {"back", output::box_at({page.low.x + page_left, page.high.y - 46.0}, 150.0, 32.0),
+             "All spots", "Esc"});
+        return targets;
+    }
+    if (view.day() == nullptr) return targets;
+    const std::size_t count = view.day()->ranked.size();
+    for (std::size_t i = 0; i < rows_shown(view.regions()); ++i) {
+        if (view.first_row() + i >= count) break;
+        const double top = rows_top(view.regions()) + static_cast<double>(i) * row_height;
+        targets.push_back({"row " + std::to_string(i + 1),
+                           {{page.low.x + page_left - 8.0, top},
+                            {page.high.x - page_right + 4.0, top + row_height}},
+                           {},
+                           {}});
+    }
+    return targets;
+}
+
+std::vector<Target> path_targets(const ViewModel& view) {
+    const SheetBox& path = view.regions().path;
+    const double middle = path.centre().y;
+    std::vector<Target> targets;
+    targets.push_back(
+        {"stone sun", output::box_at({path.low.x + 24.0, middle - 20.0}, 104.0, 40.0), "Sun", "1"});
+    const double right = path.high.x - 20.0;
+    targets.push_back(
+        {"keep", output::box_at({right - 214.0, middle - 16.0}, 66.0, 32.0), "Keep", "Ctrl+S"});
+    targets.push_back(
+        {"undo", output::box_at({right - 140.0, middle - 16.0}, 66.0, 32.0), "Undo", "Ctrl+Z"});
+    targets.push_back({"redo", output::box_at({right - 66.0, middle - 16.0}, 66.0, 32.0), "Redo",
+                       "Ctrl+Shift+Z"});
+    return targets;
+}
+
+std::vector<Target> all_targets(const ViewModel& view) {
+    std::vector<Target> targets = sky_targets(view);
+    for (const auto& more : {page_targets(view), path_targets(view)}) {
+        targets.insert(targets.end(), more.begin(), more.end());
+    }
+    return targets;
+}
+
+}  // namespace sunfleck::window

@@ -1,0 +1,377 @@
+#include "window/view_model.h"
+
+#include "sunfleck/output/day_arch.h"
+#include "window/targets.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace sunfleck::window {
+namespace {
+
+constexpr double spot_reach_px = 16.0;
+constexpr double played_min_per_s = 1440.0 / 8.0;
+constexpr int hour_min = 60;
+constexpr double nearer_a_notch = 1.15;
+constexpr double smallest_part_m = 0.5;
+constexpr double largest_part_m = 500.0;
+
+// First and last year that the program computes.
+constexpr int first_year = 1950;
+constexpr int last_year = 2100;
+
+SkyMoment within_years(SkyMoment moment) {
+    const Date first = make_date(first_year, 1, 1);
+    const Date last = make_date(last_year, 12, 31);
+    return {std::clamp(moment.date, first, last), std::clamp(moment.minute, 0, 1439)};
+}
+
+}  // namespace
+
+ViewModel::ViewModel(document::Document document, sun::TimeZone zone, SkyMoment today)
+    : document_(std::move(document)),
+      zone_(std::move(zone)),
+      today_(within_years(today)),
+      moment_(today_),
+      spots_(scene::spots_of(document_.scene())),
+      regions_(regions_of(width_, height_, false)),
+      shown_part_(output::shown_part(document_.scene())),
+      plan_view_(shown_part_, regions_.ground) {}
+
+void ViewModel::react(const Input& input) {
+    if (const auto* moved = std::get_if<PointerMoved>(&input)) return move(moved->at);
+    if (const auto* pressed = std::get_if<PointerPressed>(&input)) return press(pressed->at);
+    if (const auto* released = std::get_if<PointerReleased>(&input)) {
+        if (drag_ != Drag::none) drag_to(released->at);
+        drag_ = Drag::none;
+        return;
+    }
+    if (const auto* turned = std::get_if<WheelTurned>(&input)) return wheel(*turned);
+    if (const auto* key = std::get_if<KeyPressed>(&input)) return press_key(*key);
+    if (const auto* resized = std::get_if<Resized>(&input)) {
+        return resize(resized->width, resized->height);
+    }
+}
+
+void ViewModel::resize(double width, double height) {
+    width_ = width;
+    height_ = height;
+    regions_ = regions_of(width_, height_, false);
+    plan_view_ = output::PlanView(shown_part_, regions_.ground);
+    stale_ = {};
+}
+
+void ViewModel::press(SheetPoint at) {
+    is_playing_ = false;
+    for (const Target& target : all_targets(*this)) {
+        if (!target.box.contains(at)) continue;
+        if (target.name == "play") return play_or_stop();
+        if (target.name == "noon") return go_to_noon();
+        if (target.name == "today") return go_to_today();
+        if (target.name == "undo") return undo();
+        if (target.name == "redo") return redo();
+        if (target.name == "keep") return keep();
+        if (target.name == "back") return close_spot();
+        if (target.name.starts_with("row ")) {
+            const double rows = (at.y - rows_top(regions_)) / row_height;
+            const std::size_t row = first_row_ + static_cast<std::size_t>(std::max(0.0, rows));
+            if (day_ && row < day_->ranked.size()) {
+                const std::size_t spot = day_->ranked[row].spot;
+                const bool is_again = chosen_spot_ == spot;
+                choose_spot(spot);
+                if (is_again) open_spot();
+            }
+        }
+        return;
+    }
+    const SkyParts parts = sky_parts(regions_);
+    if (parts.arch.contains(at)) {
+        drag_ = Drag::plumb_line;
+        drag_to(at);
+    } else if (parts.strip.contains(at)) {
+        drag_ = Drag::flag;
+        drag_to(at);
+    } else if (regions_.ground.contains(at)) {
+        const auto spot = spot_at(at);
+        choose_spot(spot);
+        if (spot) return;
+        drag_ = Drag::ground;
+        dragged_from_ = at;
+    }
+}
+
+void ViewModel::move(SheetPoint at) {
+    if (drag_ != Drag::none) return drag_to(at);
+    const auto pointed = regions_.ground.contains(at) ? spot_at(at) : std::nullopt;
+    if (pointed != pointed_spot_) {
+        pointed_spot_ = pointed;
+        stale_.ground = true;
+    }
+}
+
+void ViewModel::drag_to(SheetPoint at) {
+    const SkyParts parts = sky_parts(regions_);
+    if (drag_ == Drag::plumb_line) {
+        const output::DayArch arch{
+            .date = moment_.date, .place = scene().site.place, .at = {}, .spans = {}};
+        const double hour = output::arch_hour_at(parts.arch, arch, zone_, at.x);
+        set_moment({moment_.date, std::min(1439, static_cast<int>(std::lround(hour * hour_min)))});
+    } else if (drag_ == Drag::flag && year_) {
+        const auto point = output::year_point_at(parts.strip, year_->columns, at);
+        set_moment({point.date, static_cast<int>(std::lround(point.hour * hour_min))});
+    } else if (drag_ == Drag::ground) {
+        const Vec2 by = plan_at(dragged_from_) - plan_at(at);
+        dragged_from_ = at;
+        show_part({shown_part_.low + by, shown_part_.high + by});
+    }
+}
+
+Vec2 ViewModel::plan_at(SheetPoint at) const {
+    const SheetPoint origin = plan_view_.at(Vec2{});
+    const double metres = 1.0 / plan_view_.pixels_per_m();
+    return {metres * (at.x - origin.x), metres * (origin.y - at.y)};
+}
+
+void ViewModel::show_part(const output::PlanBox& part) {
+    shown_part_ = part;
+    plan_view_ = output::PlanView(shown_part_, regions_.ground);
+    stale_.ground = true;
+}
+
+void ViewModel::show_whole_garden() {
+    show_part(output::shown_part(scene()));
+}
+
+void ViewModel::go_nearer(double times, SheetPoint about) {
+    const double least = smallest_part_m / std::max(shown_part_.width(), shown_part_.height());
+    const double most = largest_part_m / std::max(shown_part_.width(), shown_part_.height());
+    const double share = std::clamp(1.0 / times, least, most);
+    const Vec2 fixed = plan_at(about);
+    show_part(
+        {fixed + share * (shown_part_.low - fixed), fixed + share * (shown_part_.high - fixed)});
+}
+
+void ViewModel::wheel(const WheelTurned& turned) {
+    const int steps = static_cast<int>(std::lround(turned.notches));
+    if (regions_.sky.contains(turned.at)) {
+        const bool is_strip = sky_parts(regions_).strip.contains(turned.at);
+        set_moment(is_strip ? days_later(moment_, steps) : later(moment_, 15 * steps));
+    } else if (regions_.ground.contains(turned.at)) {
+        go_nearer(std::pow(nearer_a_notch, turned.notches), turned.at);
+    } else if (regions_.page.contains(turned.at) && day_) {
+        const std::size_t shown = rows_shown(regions_);
+        const std::size_t count = day_->ranked.size();
+        const auto last = static_cast<long>(count > shown ? count - shown : 0);
+        const long row = std::clamp(static_cast<long>(first_row_) - 2 * steps, 0L, last);
+        first_row_ = static_cast<std::size_t>(row);
+        stale_.page = true;
+    }
+}
+
+void ViewModel::press_key(const KeyPressed& pressed) {
+    const Held& held = pressed.held;
+    if (pressed.key != Key::f2) is_playing_ = false;
+    switch (pressed.key) {
+        case Key::left:
+        case Key::right: {
+            if (!held.control) return go_to_next_spot(pressed.key);
+            const int step = held.shift ? 1 : 15;
+            return set_moment(later(moment_, pressed.key == Key::right ? step : -step));
+        }
+        case Key::up:
+        case Key::down: {
+            if (!held.control) return go_to_next_spot(pressed.key);
+            const int step = pressed.key == Key::up ? 1 : -1;
+            return set_moment(held.shift ? months_later(moment_, step) : days_later(moment_, step));
+        }
+        case Key::tab:
+            return move_choice_in_list(held.shift ? -1 : 1);
+        case Key::enter:
+            return open_spot();
+        case Key::escape:
+            if (is_spot_open_) return close_spot();
+            return choose_spot(std::nullopt);
+        case Key::f2:
+            return play_or_stop();
+        case Key::f3:
+            return go_to_noon();
+        case Key::f4:
+            return go_to_today();
+        case Key::f5:
+            return is_spot_open_ ? close_spot() : open_spot();
+        case Key::nearer:
+            return go_nearer(nearer_a_notch, regions_.ground.centre());
+        case Key::farther:
+            return go_nearer(1.0 / nearer_a_notch, regions_.ground.centre());
+        case Key::whole:
+            return show_whole_garden();
+        case Key::undo:
+            return undo();
+        case Key::redo:
+            return redo();
+        case Key::keep:
+            return keep();
+    }
+}
+
+void ViewModel::set_moment(SkyMoment moment) {
+    const SkyMoment held = within_years(moment);
+    if (held == moment_) return;
+    if (held.date != moment_.date) stale_.page = true;
+    moment_ = held;
+    stale_.sky = stale_.ground = true;
+}
+
+void ViewModel::choose_spot(std::optional<std::size_t> spot) {
+    if (spot && *spot >= spots_.size()) spot.reset();
+    if (spot == chosen_spot_) return;
+    chosen_spot_ = spot;
+    if (!spot) is_spot_open_ = false;
+    stale_.sky = stale_.ground = stale_.page = true;
+}
+
+void ViewModel::open_spot() {
+    if (!chosen_spot_ || is_spot_open_) return;
+    is_spot_open_ = true;
+    stale_.page = true;
+}
+
+void ViewModel::close_spot() {
+    if (!is_spot_open_) return;
+    is_spot_open_ = false;
+    stale_.page = true;
+}
+
+// The nearest spot in the key's direction, within an eighth of a turn to both sides.
+void ViewModel::go_to_next_spot(Key key) {
+    if (spots_.empty()) return;
+    if (!chosen_spot_) return choose_spot(0);
+    const SheetPoint from = plan_view_.at(spots_[*chosen_spot_].position);
+    const SheetPoint way = key == Key::left    ? SheetPoint{-1.0, 0.0}
+                           : key == Key::right ? SheetPoint{1.0, 0.0}
+                           : key == Key::up    ? SheetPoint{0.0, -1.0}
+                                               : SheetPoint{0.0, 1.0};
+    std::optional<std::size_t> best;
+    double best_distance = 0.0;
+    for (std::size_t i = 0; i < spots_.size(); ++i) {
+        const SheetPoint to = plan_view_.at(spots_[i].position) - from;
+        const double along = to.x * way.x + to.y * way.y;
+        const double across = std::abs(to.x * way.y - to.y * way.x);
+        if (along <= 0.5 || across > along) continue;
+        const double distance = along + across;
+        if (best && distance >= best_distance) continue;
+        best = i;
+        best_distance = distance;
+    }
+    if (best) choose_spot(best);
+}
+
+void ViewModel::move_choice_in_list(int rows) {
+    if (!day_ || day_->ranked.empty()) return;
+    const auto count = static_cast<long>(day_->ranked.size());
+    const auto at = std::ranges::find_if(
+        day_->ranked, [&](const SpotStanding& row) { return row.spot == chosen_spot_; });
+    const long now = at == day_->ranked.end() ? (rows > 0 ? -1 : count)
+                                              : static_cast<long>(at - day_->ranked.begin());
+    const long next = std::clamp(now + rows, 0L, count - 1);
+    choose_spot(day_->ranked[static_cast<std::size_t>(next)].spot);
+    const auto shown = static_cast<long>(rows_shown(regions_));
+    const auto first = static_cast<long>(first_row_);
+    if (next < first) first_row_ = static_cast<std::size_t>(next);
+    if (next >= first + shown) first_row_ = static_cast<std::size_t>(next - shown + 1);
+}
+
+std::optional<std::size_t> ViewModel::spot_at(SheetPoint at) const {
+    std::optional<std::size_t> best;
+    double nearest = spot_reach_px;
+    for (std::size_t i = 0; i < spots_.size(); ++i) {
+        const double away = output::distance(plan_view_.at(spots_[i].position), at);
+        if (away >= nearest) continue;
+        nearest = away;
+        best = i;
+    }
+    return best;
+}
+
+void ViewModel::play_or_stop() {
+    is_playing_ = !is_playing_;
+    played_min_ = 0.0;
+    stale_.sky = true;
+}
+
+void ViewModel::let_pass(double seconds) {
+    if (!is_playing_) return;
+    played_min_ += seconds * played_min_per_s;
+    const double whole = std::floor(played_min_);
+    played_min_ -= whole;
+    // The day begins again when it is over.
+    const int minute = (moment_.minute + static_cast<int>(whole)) % 1440;
+    set_moment({moment_.date, minute});
+}
+
+void ViewModel::go_to_noon() {
+    const auto noon = sun::sun_day(moment_.date, scene().site.place, zone_).solar_noon;
+    set_moment({moment_.date, zone_.clock(noon).seconds_of_day / 60});
+}
+
+void ViewModel::go_to_today() {
+    set_moment({today_.date, moment_.minute});
+}
+
+void ViewModel::undo() {
+    if (document_.undo()) garden_changed();
+}
+
+void ViewModel::redo() {
+    if (document_.redo()) garden_changed();
+}
+
+void ViewModel::keep() {
+    const auto kept = document_.keep();
+    trouble_ =
+        kept ? std::string() : kept.error().front().message + " " + kept.error().front().mend;
+    stale_ = {};
+}
+
+void ViewModel::garden_changed() {
+    spots_ = scene::spots_of(scene());
+    if (chosen_spot_ && *chosen_spot_ >= spots_.size()) choose_spot(std::nullopt);
+    pointed_spot_.reset();
+    stale_ = {};
+}
+
+bool ViewModel::is_day_current() const {
+    return day_ && day_->revision == document_.revision() && day_->date == moment_.date;
+}
+
+bool ViewModel::is_year_current() const {
+    return year_ && year_->revision == document_.revision() &&
+           year_->year == year_of(moment_.date) && year_->spot == chosen_spot_;
+}
+
+void ViewModel::take(DayAnswers answers) {
+    if (answers.days.size() != spots_.size()) return;  // of an older garden
+    day_ = std::move(answers);
+    const std::size_t count = day_->ranked.size();
+    first_row_ = std::min(first_row_, count > 0 ? count - 1 : 0);
+    stale_.sky = stale_.ground = stale_.page = true;
+}
+
+void ViewModel::take(YearAnswers answers) {
+    year_ = std::move(answers);
+    stale_.sky = stale_.page = true;
+}
+
+void ViewModel::take_trouble(const Problems& problems) {
+    if (!problems.empty()) trouble_ = problems.front().message + " " + problems.front().mend;
+    stale_.page = true;
+}
+
+Stale ViewModel::take_stale() {
+    const Stale stale = stale_;
+    stale_ = {.sky = false, .ground = false, .page = false, .path = false};
+    return stale;
+}
+
+}  // namespace sunfleck::window
