@@ -61,13 +61,13 @@ std::vector<Agreement> in_all_gardens(std::size_t all_spots, const Comparison& c
     const auto spots = [&](double share) {
         return static_cast<std::size_t>(std::ceil(share * static_cast<double>(all_spots)));
     };
-    std::vector<Agreement> all = compare(make_garden(GardenSize::small), spots(0.25));
+    std::vector<Agreement> all = compare(make_garden(GardenSize::small), spots(0.15));
     for (const auto& [size, share] :
-         {std::pair{GardenSize::medium, 0.25}, std::pair{GardenSize::large, 0.15}}) {
+         {std::pair{GardenSize::medium, 0.15}, std::pair{GardenSize::large, 0.1}}) {
         for (Agreement& one : compare(make_garden(size), spots(share))) all.push_back(one);
     }
     std::vector<std::vector<Agreement>> random;
-    const std::size_t spots_each = spots(0.35 / random_gardens);
+    const std::size_t spots_each = spots(0.6 / random_gardens);
     for (std::uint64_t seed = 1000; seed < 1000 + random_gardens; ++seed) {
         random.push_back(
             compare(make_random_garden(seed, 60, static_cast<int>(spots_each)), spots_each));
