@@ -151,6 +151,7 @@ struct ArcEnds {
     alignas(64) float high[ConePlanes::most * days_at_once];
     std::uint32_t with_hole = 0;   // bits of planes that have one on some day
     std::uint32_t with_touch = 0;  // that may just touch the circle
+    std::uint32_t with_graze = 0;  // that cross it at a small angle
 };
 
 // One group of days as the arcs need them.
@@ -159,6 +160,7 @@ struct DayArcs {
     VF stray;
     VF start;
     VF end;
+    VF low_turn;  // see DayFrames::low_sun_turn
 };
 
 // The cosines of half the plane's arc, widened and narrowed by the stray.
@@ -212,6 +214,28 @@ HWY_INLINE void bound_end(MF where, VF at, VF plane, Arcs& arcs) {
     arcs.end_plane = hn::IfThenElse(is_earlier, plane, arcs.end_plane);
 }
 
+// Refraction lifts a low sun by up to 0.2 of what it sinks, so that its path bends. Where a plane
+// crosses the circle at a smaller angle than that (and some, for the change over the stray), it may
+// cross the path three times.
+HWY_INLINE MF grazes(const ConePlanes& cone, std::size_t plane, const Cosines& cosines) {
+    constexpr float steepest = 0.3F;
+    const F f;
+    const VF cosine = hn::Max(hn::Abs(cosines.outer), hn::Abs(cosines.inner));
+    const float sine = steepest * cone.spread[plane];
+    return hn::Gt(hn::Mul(cosine, cosine), hn::Set(f, 1.0F - sine * sine));
+}
+
+// A first, wide look: may an arc that ends here, or a turn away, end while the sun is low?
+HWY_INLINE MF may_be_low(VF hour_angle, const DayArcs& days) {
+    constexpr float arc_doubt = 0.3F;  // between an arc widened and narrowed
+    const F f;
+    const VF turns = hn::Round(hn::Mul(hour_angle, hn::Set(f, 0.5F / pi_f)));
+    const VF held = hn::Abs(hn::Sub(hour_angle, hn::Mul(turns, hn::Set(f, 2.0F * pi_f))));
+    const VF reach = hn::Add(days.low_turn, hn::Set(f, arc_doubt));
+    return hn::Or(hn::Lt(hn::Abs(hn::Sub(held, days.end)), reach),
+                  hn::Lt(hn::Abs(hn::Add(held, days.start)), reach));
+}
+
 // First look: what each plane's own arc bounds.
 HWY_INLINE void add_plane(const ConePlanes& cone, std::size_t plane, const DayArcs& days,
                           ArcEnds& ends, Arcs& arcs) {
@@ -228,6 +252,11 @@ HWY_INLINE void add_plane(const ConePlanes& cone, std::size_t plane, const DayAr
     const VF width = arc_width(cosines.outer);
     const VF low = hn::Sub(hn::Set(f, middle), width);
     const VF high = hn::Add(hn::Set(f, middle), width);
+    const MF is_grazed = hn::And(is_cut, grazes(cone, plane, cosines));
+    if (!hn::AllFalse(f, is_grazed)) {
+        const MF is_near = hn::Or(may_be_low(low, days), may_be_low(high, days));
+        if (!hn::AllFalse(f, hn::And(is_grazed, is_near))) ends.with_graze |= 1U << plane;
+    }
     const MF has_copy = hn::And(is_cut, next_copy(middle, low, high, days).is_seen);
     const MF has_no_copy = hn::AndNot(has_copy, is_cut);
     const VF number = hn::Set(f, static_cast<float>(plane));
@@ -304,6 +333,32 @@ HWY_INLINE void add_touch(const ConePlanes& cone, std::size_t plane, const DayAr
     arcs.touch_end = hn::IfThenElse(is_near, hn::Max(arcs.touch_end, to), arcs.touch_end);
 }
 
+// Second look at a plane that grazes the circle on some days: unclear where it does so while the
+// sun is low.
+HWY_INLINE void add_graze(const ConePlanes& cone, std::size_t plane, const DayArcs& days,
+                          Arcs& arcs) {
+    const F f;
+    const Cosines cosines = arc_cosines(cone, plane, days);
+    const MF is_cut = hn::Gt(cosines.outer, hn::Set(f, -1.0F));
+    const VF wide = arc_width(cosines.outer);
+    const VF narrow = hn::Sub(arc_width(cosines.inner), hn::Set(f, 2.0F * arc_error));
+    const VF morning_end = hn::Add(days.start, days.low_turn);
+    const VF evening_start = hn::Sub(days.end, days.low_turn);
+    MF is_low = none(f);
+    for (const float turn : {-2.0F * pi_f, 0.0F, 2.0F * pi_f}) {
+        const VF middle = hn::Set(f, cone.middle[plane] + turn);
+        const auto meets = [&](VF from, VF to) {
+            const MF morning = hn::And(hn::Lt(from, morning_end), hn::Gt(to, days.start));
+            const MF evening = hn::And(hn::Lt(from, days.end), hn::Gt(to, evening_start));
+            return hn::Or(morning, evening);
+        };
+        is_low = hn::Or(is_low, meets(hn::Sub(middle, wide), hn::Sub(middle, narrow)));
+        is_low = hn::Or(is_low, meets(hn::Add(middle, narrow), hn::Add(middle, wide)));
+    }
+    const MF is_grazed = hn::And(is_cut, grazes(cone, plane, cosines));
+    arcs.is_unclear = hn::Or(arcs.is_unclear, hn::And(is_grazed, is_low));
+}
+
 HWY_INLINE Arcs common_arcs(const ConePlanes& cone, const DayArcs& days) {
     const F f;
     const VF no_plane = hn::Set(f, -1.0F);
@@ -338,6 +393,9 @@ HWY_INLINE Arcs common_arcs(const ConePlanes& cone, const DayArcs& days) {
                                        arcs.hole_start_plane, arcs.hole_end_plane, days, arcs);
         arcs.hole_start_plane = hn::IfThenElse(is_left, arcs.hole_start_plane, no_plane);
         arcs.hole_end_plane = hn::IfThenElse(is_left, arcs.hole_end_plane, no_plane);
+    }
+    for (std::uint32_t rest = ends.with_graze; rest != 0; rest &= rest - 1) {
+        add_graze(cone, static_cast<std::size_t>(std::countr_zero(rest)), days, arcs);
     }
     for (std::uint32_t rest = ends.with_touch; rest != 0; rest &= rest - 1) {
         add_touch(cone, static_cast<std::size_t>(std::countr_zero(rest)), days, arcs);
@@ -442,7 +500,8 @@ bool cross_lanes(const ConePlanes& cone, const DayFrames& frames, std::size_t da
     const VF day_end = hn::Add(day_start, hn::Mul(last, hn::Set(f, hour_angle_per_minute)));
     const VF stray = hn::LoadU(f, &frames.stray_over_cos[day]);
     const Arcs arcs =
-        common_arcs(cone, {hn::LoadU(f, &frames.tan_declination[day]), stray, day_start, day_end});
+        common_arcs(cone, {hn::LoadU(f, &frames.tan_declination[day]), stray, day_start, day_end,
+                           hn::LoadU(f, &frames.low_sun_turn[day])});
     if (hn::AllTrue(f, arcs.is_empty)) {
         hn::StoreU(hn::Zero(i), i, &out.kind[day]);
         return false;

@@ -29,6 +29,16 @@ double stray_of(const SunTable& sun, const SunTableDay& day, const DayFrames& fr
     return std::sqrt(worst) + 1e-6;
 }
 
+// Hour angle from either end of the day, whichever is longer, to where the sun is no longer low.
+double low_sun_turn_of(const SunTable& sun, const SunTableDay& day) {
+    constexpr double low_sine = 0.035;
+    int first = 0;
+    while (first < day.sample_count && sun.direction(day, first).z < low_sine) ++first;
+    int last = day.sample_count - 1;
+    while (last > first && sun.direction(day, last).z < low_sine) --last;
+    return minute_turn * std::max(first, day.sample_count - 1 - last);
+}
+
 // Widens the sines' bounds of the last day's group.
 void add_to_group(DayFrames& frames, Angle declination, double stray) {
     const std::size_t group = (frames.tan_declination.size() - 1) / days_at_once;
@@ -57,6 +67,7 @@ DayFrames day_frames(const SunTable& sun) {
         frames.start_hour_angle.push_back(static_cast<float>(day.start_hour_angle.in_radians()));
         frames.last_sample.push_back(static_cast<float>(day.sample_count - 1));
         frames.first_sample.push_back(static_cast<std::int32_t>(day.first_sample));
+        frames.low_sun_turn.push_back(static_cast<float>(low_sun_turn_of(sun, day)));
         add_to_group(frames, day.declination, stray);
     }
     // Days that have no sample fill the last group.
@@ -66,6 +77,7 @@ DayFrames day_frames(const SunTable& sun) {
         frames.start_hour_angle.push_back(0.0F);
         frames.last_sample.push_back(-1.0F);
         frames.first_sample.push_back(0);
+        frames.low_sun_turn.push_back(0.0F);
     }
     const std::span<const float> directions = sun.directions();
     const std::size_t count = directions.size() / 3;

@@ -21,6 +21,9 @@ struct DayFrames {
     std::vector<float> stray_over_cos;  ///< over the cosine of the declination
     std::vector<float> start_hour_angle;
     std::vector<float> last_sample;
+    /// Hour angle from each end of the day within which the sun stands so low (2 degrees) that
+    /// refraction bends its path.
+    std::vector<float> low_sun_turn;
     std::vector<std::int32_t> first_sample;
     /// The table's, in rows of four (the last is 0), and some more that are read but not used.
     std::vector<float> directions;
