@@ -145,7 +145,7 @@ Proof prove(const std::vector<Contestant>& contestants, double rays_m) {
 /// Days and a year from nothing, and a tree dragged about.
 std::vector<Chore> chores_in(const TestGarden& garden, const SunRays& day, const SunRays& days,
                              const std::vector<Contestant>& contestants,
-                             const RaceOptions& race_options) {
+                             const std::string& simd_target, const RaceOptions& race_options) {
     std::vector<Chore> chores;
     for (const Contestant& one : contestants) {
         chores.push_back(cold("cold_day", garden, day, one, 1, race_options));
@@ -156,6 +156,7 @@ std::vector<Chore> chores_in(const TestGarden& garden, const SunRays& day, const
             chores.push_back(cold("cold_year", garden, days, one, threads, race_options));
         }
     }
+    chores.push_back(drag_layers(garden, day, race_options, simd_target));
     for (const Contestant& one : contestants) {
         if (one.pace == Pace::slow && one.sees == Sees::all) {
             chores.push_back(drag_by_casting(garden, day, one, race_options));
@@ -184,7 +185,7 @@ GardenResult race_in(GardenSize size, const std::vector<Contestant>& contestants
     tell("racing in garden " + garden.name + ", a year");
     result.heats.push_back({what, days.size(), race(garden, days, contestants, race_options)});
     tell("from beginning to end in garden " + garden.name);
-    result.chores = chores_in(garden, day, days, contestants, race_options);
+    result.chores = chores_in(garden, day, days, contestants, options.simd_target, race_options);
     return result;
 }
 
