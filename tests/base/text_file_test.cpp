@@ -156,7 +156,7 @@ TEST_CASE("a saver killed at any moment leaves the old file or the new one", "[b
     CHECK(folder.file_count() == 1);
 }
 
-TEST_CASE("savers of one file wait for each other", "[base][property]") {
+TEST_CASE("savers of one file wait for each other", "[base][property][threads]") {
     const ScratchFolder folder;
     const fs::path path = folder / "shared.json";
     std::vector<std::thread> savers;

@@ -98,7 +98,7 @@ const Date june = make_date(2026, 6, 21);
 }  // namespace
 
 TEST_CASE("the table is the same to the last bit on any number of threads",
-          "[exposure][property]") {
+          "[exposure][property][threads]") {
     const scene::Scene scene = scene_at(ealing);
     exposure::ExposureRequest request{.from = make_date(2026, 6, 1),
                                       .to = make_date(2026, 7, 30),
@@ -198,7 +198,7 @@ TEST_CASE("a mean counts each computed day for the days it stands for", "[exposu
     CHECK(few.mean.sun_up_min == within(all.mean.sun_up_min, 0.1));
 }
 
-TEST_CASE("progress rises to the end, and stopping is told", "[exposure][property]") {
+TEST_CASE("progress rises to the end, and stopping is told", "[exposure][property][threads]") {
     const scene::Scene scene = scene_at(ealing);
     double last = 0.0;
     exposure::ExposureRequest request{.from = june,
@@ -330,7 +330,8 @@ TEST_CASE("a pot's crown takes the nearest rung, the lower of equals", "[exposur
     CHECK(exposure::crown_receiver_height_m(pot, spot) == Approx(0.44));
 }
 
-TEST_CASE("the sunny part of the year is told, or that there is none", "[exposure][scenario]") {
+TEST_CASE("the sunny part of the year is told, or that there is none",
+          "[exposure][scenario][threads]") {
     // Inside walls of 6 m, 7 x 9 m, at 48.9 N: noon sun at the north bench from 27 February to 15
     // October (worked by hand for the sun's middle; its edge comes a day earlier), none ever 1 m
     // from the south wall.
