@@ -130,7 +130,8 @@ class BranchSearch {
         Climb climb{.passes = passes_per_round, .step = 1.0, .patience = 40, .damping = 0.9};
         for (int round = 1; round <= root_rounds && climb.step > 0.01; ++round) {
             const double before = prices.bound;
-            prices = search_.climb(std::move(prices), target(prices.bound), climb);
+            const auto goal = target(prices.bound);
+            prices = search_.climb(std::move(prices), goal, climb);
             if (round % rounds_per_plan == 1) construct_at(prices);
             if (is_closed(prices.bound)) return prices;
             if (root_effort() > effort_.root) break;
@@ -218,6 +219,7 @@ class BranchSearch {
 
     void keep_settled() {
         std::vector<std::int32_t> choices;
+        choices.reserve(static_cast<std::size_t>(table_.item_count()));
         for (std::int32_t item = 0; item < table_.item_count(); ++item) {
             choices.push_back(space_.open(item).front());
         }

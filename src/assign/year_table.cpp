@@ -21,6 +21,7 @@ void require_sound(const YearProblem& problem) {
                          "an item has a list of places for every period");
         for (const auto& places : item.places_of_period) {
             std::vector<std::int32_t> listed;
+            listed.reserve(places.size());
             for (const PlaceCost& place : places) listed.push_back(place.place);
             std::ranges::sort(listed);
             SUNFLECK_REQUIRE(listed.empty() || (listed.front() >= 0 && listed.back() < place_count),
