@@ -36,6 +36,16 @@ std::vector<Contestant> those_that_see(const std::vector<Contestant>& all, Sees 
     return some;
 }
 
+/// Keeps those whose name holds one of the texts; all when there are none.
+void keep_named(const std::vector<std::string>& texts, std::vector<Contestant>& contestants) {
+    if (texts.empty()) return;
+    std::erase_if(contestants, [&](const Contestant& one) {
+        return std::ranges::none_of(texts, [&](const std::string& text) {
+            return one.name.find(text) != std::string::npos;
+        });
+    });
+}
+
 const Contestant& named(const std::vector<Contestant>& all, const std::string& name) {
     for (const Contestant& one : all) {
         if (one.name == name) return one;
@@ -204,9 +214,7 @@ int run(const BenchOptions& options) {
                        .repeats = options.repeats,
                        .load_before = load_average()};
     if (!options.skips_proof) result.proof = prove(contestants, options.agreement_rays_m);
-    std::erase_if(contestants, [&](const Contestant& one) {
-        return one.name.find(options.only) == std::string::npos;
-    });
+    keep_named(options.only, contestants);
     if (!options.only_agreement && (options.skips_proof || result.proof->holds())) {
         for (const GardenSize size : options.gardens) {
             result.gardens.push_back(race_in(size, contestants, options));

@@ -31,7 +31,8 @@ ParsedOptions parse_options(int argc, const char* const* argv) {
     app.add_option("--rays", options.agreement_rays_m, "Million rays to compare (20)")
         ->check(CLI::Range(0.1, 10000.0));
     app.add_flag("--no-proof", options.skips_proof, "Measure only, for profiling");
-    app.add_option("--only", options.only, "Measure those whose name holds this text");
+    app.add_option("--only", options.only, "Measure those whose names hold one of these texts")
+        ->delimiter(',');
     app.add_option("--simd", options.simd_target, "Instruction set to hold the product to");
     try {
         app.parse(argc, argv);

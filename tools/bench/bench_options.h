@@ -14,7 +14,7 @@ struct BenchOptions {
     bool only_agreement = false;
     bool skips_proof = false;  ///< for profiling; the report says that nothing was proved
     bool is_json = false;
-    std::string only;  ///< part of the names of those to measure; empty: all
+    std::vector<std::string> only;  ///< parts of the names of those to measure; none: all
     int repeats = 3;
     int year_step = 1;  ///< every n-th day of the year is traced
     std::size_t cgal_spots = 100;
