@@ -87,10 +87,4 @@ Result<AskedDates> dates_asked(const scene::Scene& scene, const WhenArguments& w
     return AskedDates{.range = {day, day}, .is_default = true};
 }
 
-int day_step_over(const scene::DateRange& range) {
-    constexpr int most_single_days = 10;
-    constexpr int stride_days = 5;
-    return days_between(range.from, range.to) < most_single_days ? 1 : stride_days;
-}
-
 }  // namespace sunfleck::cli

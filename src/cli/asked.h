@@ -27,7 +27,4 @@ struct AskedDates {
 /// usage problems.
 [[nodiscard]] Result<AskedDates> dates_asked(const scene::Scene& scene, const WhenArguments& when);
 
-/// Every so many days of a range are computed: each one of a short range, every fifth of others.
-[[nodiscard]] int day_step_over(const scene::DateRange& range);
-
 }  // namespace sunfleck::cli

@@ -62,12 +62,13 @@ Result<exposure::ExposureTable> compute(const scene::Scene& scene, const AskedDa
                                         const std::vector<ReceiverRequest>& receivers, int threads,
                                         Terminal& terminal) {
     ScreenProgress progress(terminal);
-    return exposure::compute_exposure(scene, {.from = dates.range.from,
-                                              .to = dates.range.to,
-                                              .day_step = day_step_over(dates.range),
-                                              .receivers = receivers,
-                                              .thread_count = threads,
-                                              .progress = progress.callback()});
+    return exposure::compute_exposure(
+        scene, {.from = dates.range.from,
+                .to = dates.range.to,
+                .day_step = exposure::usual_day_step(dates.range.from, dates.range.to),
+                .receivers = receivers,
+                .thread_count = threads,
+                .progress = progress.callback()});
 }
 
 /// The day rings of the middle of the dates asked, where a picture was asked for.

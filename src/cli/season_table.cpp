@@ -2,8 +2,8 @@
 
 #include "cli/asked.h"
 #include "cli/screen_progress.h"
-#include "sunfleck/exposure/exposure.h"
 #include "sunfleck/exposure/sun_arc.h"
+#include "sunfleck/placement/traced_table.h"
 #include "sunfleck/scene/seasons.h"
 #include "sunfleck/scene/spots.h"
 #include "sunfleck/sun/sun_day.h"
@@ -70,17 +70,8 @@ Result<placement::HarmTable> season_table(const scene::Scene& scene,
                                           const placement::HarmPeriod& period,
                                           const placement::Standing& standing, int threads,
                                           Terminal& terminal) {
-    const auto spots = scene::spots_of(scene);
     ScreenProgress progress(terminal);
-    const auto exposure = exposure::compute_exposure(
-        scene, {.from = period.dates.from,
-                .to = period.dates.to,
-                .day_step = day_step_over(period.dates),
-                .receivers = placement::receivers_needed(scene, spots, period.dates),
-                .thread_count = threads,
-                .progress = progress.callback()});
-    if (!exposure) return tl::unexpected(exposure.error());
-    return placement::make_harm_table(scene, spots, period, *exposure, standing);
+    return placement::trace_harm_table(scene, period, standing, threads, progress.callback());
 }
 
 Result<output::PlanPeriod> plan_period(const scene::Scene& scene, const placement::HarmTable& table,

@@ -154,6 +154,12 @@ void SunMinutes::add(const SunMinutes& other, double weight) {
     hot_effective_min += weight * other.hot_effective_min;
 }
 
+int usual_day_step(Date from, Date to) {
+    constexpr int most_single_days = 10;
+    constexpr int stride_days = 5;
+    return days_between(from, to) < most_single_days ? 1 : stride_days;
+}
+
 Result<ExposureTable> compute_exposure(const scene::Scene& scene, const ExposureRequest& request) {
     SUNFLECK_REQUIRE(request.day_step >= 1, "days are stepped forwards");
     SUNFLECK_REQUIRE(days_between(request.from, request.to) >= 0, "a range ends after it begins");

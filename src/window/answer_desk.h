@@ -1,5 +1,6 @@
 #pragma once
 
+#include "window/plan_answers.h"
 #include "window/sun_answers.h"
 #include "window/view_model.h"
 

@@ -3,8 +3,10 @@
 #include "sunfleck/output/garden_plan.h"
 #include "sunfleck/output/garden_shadows.h"
 #include "sunfleck/output/plan_marks.h"
+#include "sunfleck/output/plan_side.h"
 #include "window/painters.h"
 
+#include <iterator>
 #include <string>
 
 namespace sunfleck::window {
@@ -88,6 +90,50 @@ std::vector<SpotDay> days_shown(const ViewModel& view) {
     return days;
 }
 
+void ring_chosen(Canvas& canvas, const ViewModel& view, const PlanView& plan,
+                 const Palette& palette) {
+    if (!view.chosen_spot()) return;
+    const SheetPoint at = plan.at(view.spots()[*view.chosen_spot()].position);
+    canvas.stroke(circle(at, 12.0), {.colour = palette.page, .width = 4.6});
+    canvas.stroke(circle(at, 12.0), {.colour = palette.berry, .width = 2.4});
+}
+
+// How the pots fare where they stand, and where the plan puts them.
+void paint_now_and_after(Canvas& canvas, const ViewModel& view, const geometry::Garden& garden,
+                         const Palette& palette) {
+    const PlanAnswers& plan = *view.plan();
+    const SheetBox& ground = view.regions().ground;
+    const double half = 0.5 * ground.width();
+    const std::size_t lifts = plan.moves.size();
+    const PlanSide sides[] = {
+        {view.scene(), plan.table, "Now", start_of(plan.table)},
+        {view.scene(), plan.table,
+         lifts == 0 ? "After: nothing moves" : "After " + count_words(lifts, "lift"),
+         plan.plan.spot_of_row}};
+    constexpr double legend_height_px = 46.0;
+    const double foot = ground.high.y - legend_height_px;
+    for (std::size_t i = 0; i < std::size(sides); ++i) {
+        const double left = ground.low.x + half * static_cast<double>(i);
+        draw_plan_head(canvas, box_at({left, ground.low.y}, half, plan_head_height), sides[i],
+                       palette);
+        const PlanView side(shown_part(view.scene()),
+                            {{left, ground.low.y + plan_head_height}, {left + half, foot}});
+        draw_plan_side(canvas, side, garden, sides[i], palette);
+        ring_chosen(canvas, view, side, palette);
+    }
+    canvas.fill(rectangle({{ground.low.x, foot}, ground.high}), palette.page);
+    const double middle = ground.low.x + half;
+    const Pen pen{.colour = palette.ink, .width = 1.4};
+    canvas.stroke(line({middle, ground.low.y}, {middle, foot}), pen);
+    canvas.stroke(line({ground.low.x, foot}, {ground.high.x, foot}), pen);
+    const std::vector<LegendEntry> entries{
+        {Swatch::content, "content"},       {Swatch::scorches, "scorches"},
+        {Swatch::gets_hot, "pot gets hot"}, {Swatch::too_dark, "too dark"},
+        {Swatch::moved, "moved here"},      {Swatch::free_spot, "free spot"}};
+    draw_legend(canvas, {ground.low.x + 16.0, foot + 11.0}, ground.width() - 24.0, entries,
+                palette);
+}
+
 }  // namespace
 
 void GroundPainter::paint(Canvas& canvas, const ViewModel& view, const Palette& palette) {
@@ -101,6 +147,10 @@ void GroundPainter::paint(Canvas& canvas, const ViewModel& view, const Palette& 
     canvas.fill(rectangle(ground), palette.grass);
     if (!garden_) return;
     const ClipScope clip(canvas, rectangle(ground));
+    if (view.stone() == Stone::plan && view.plan() != nullptr) {
+        paint_now_and_after(canvas, view, *garden_, palette);
+        return;
+    }
     const Date date = view.moment().date;
     const SunSeen sun = sun_seen(view.instant(), scene.site.place);
     const scene::PlanFrame frame(scene);

@@ -6,7 +6,9 @@
 #include "window/painters.h"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
+#include <utility>
 
 namespace sunfleck::window {
 namespace {
@@ -217,11 +219,109 @@ void paint_spot(Canvas& canvas, const ViewModel& view, const Palette& palette) {
     for (const Target& target : page_targets(view)) paint_button(canvas, target, palette);
 }
 
+void paint_move(Canvas& canvas, const ViewModel& view, const PlannedMove& move, const SheetBox& box,
+                const Palette& palette) {
+    const PlanAnswers& plan = *view.plan();
+    if (move.to == view.chosen_spot()) {
+        canvas.fill(rounded_rectangle(box, 7.0), palette.berry.at_opacity(0.13));
+        canvas.stroke(rounded_rectangle(box, 7.0), {.colour = palette.berry, .width = 1.4});
+    }
+    const double left = box.low.x + 10.0;
+    const double right = box.high.x - 8.0;
+    const scene::Pot& pot = view.scene().pots[plan.table.rows[move.row].pot];
+    const double label = draw_plant_label(canvas, {left, box.low.y + 13.0}, pot.label.id, palette);
+    canvas.text({left + label + 8.0, box.low.y + 18.0},
+                canvas.cut_text("to " + plan.table.spots[move.to].name, 14.5, true,
+                                right - left - label - 8.0),
+                {.size = 14.5, .is_bold = true, .colour = palette.ink});
+    auto lines = lines_of(canvas, move.reason, 12.5, false, right - left);
+    if (lines.size() > 2) {
+        for (std::size_t i = 2; i < lines.size(); ++i) lines[1] += " " + lines[i];
+        lines[1] = canvas.cut_text(lines[1], 12.5, false, right - left);
+        lines.resize(2);
+    }
+    double y = box.low.y + 38.0;
+    for (const std::string& words : lines) {
+        canvas.text({left, y}, words, {.size = 12.5, .colour = palette.soft_ink});
+        y += 17.0;
+    }
+}
+
+// What the plan brings, in one or two lines.
+std::string plan_words(const PlanAnswers& plan) {
+    if (plan.moves.empty()) {
+        if (plan.in_harm_now == 0) return "Nothing need move: all pots are content.";
+        return "Nothing moves: " + count_words(plan.in_harm_now, "pot") +
+               " in harm, but no move would be worth its effort.";
+    }
+    std::string words = count_words(plan.moves.size(), "lift") + ", " +
+                        weight_words(plan.plan.moved_kg) +
+                        ". Pots in harm: " + std::to_string(plan.in_harm_now) + " now, " +
+                        std::to_string(plan.in_harm_after) + " then.";
+    const double gap = plan.plan.gap_fraction();
+    if (gap <= 0.0) return words + " No plan does better: this is proved.";
+    return words + " Proved to be within " + percent_words(std::ceil(100.0 * gap) / 100.0) +
+           " of the best.";
+}
+
+void paint_plan(Canvas& canvas, const ViewModel& view, const Palette& palette) {
+    const SheetBox& page = view.regions().page;
+    const double left = page.low.x + left_margin;
+    const double width = page.width() - left_margin - right_margin;
+    // Two lines, whatever their widths, so that the season's blank has its place.
+    const double question = view.regions().is_compact ? 20.0 : 22.0;
+    for (const auto& [words, line] : {std::pair{"Where should the pots stand", 0.0}, {"in", 1.0}}) {
+        canvas.text({left, page.low.y + 36.0 + 1.28 * question * line}, words,
+                    {.size = question, .is_bold = true, .colour = palette.ink});
+    }
+    const PlanAnswers* plan = view.plan();
+    for (const Target& target : page_targets(view)) {
+        if (target.name == "season") {
+            const double words = canvas.text_width(target.words, 18.0, true) + 16.0;
+            const SheetBox blank = box_at(target.box.low, words, target.box.height());
+            canvas.fill(rounded_rectangle(blank, 3.0), palette.moss_tint);
+            canvas.stroke(line({blank.low.x, blank.high.y}, {blank.high.x, blank.high.y}),
+                          {.colour = palette.moss, .width = 2.0});
+            canvas.text({blank.low.x + 8.0, blank.high.y - 7.0}, target.words,
+                        {.size = 18.0, .is_bold = true, .colour = palette.moss});
+            canvas.text({blank.high.x + 4.0, blank.high.y - 6.0}, "?",
+                        {.size = 20.0, .is_bold = true, .colour = palette.ink});
+        }
+    }
+    const double y = rows_top(view) - 66.0;
+    if (view.season().empty() || plan == nullptr || !view.is_plan_current()) {
+        const bool is_waiting = view.trouble().empty();
+        if (is_waiting) {
+            paint_lines(canvas, {left, y},
+                        "Weighing every pot at every spot. This takes some seconds.", width,
+                        {.size = 14.5, .colour = palette.soft_ink}, 22.0);
+        }
+        if (plan == nullptr || !is_waiting) return;
+    } else {
+        paint_lines(canvas, {left, y}, plan_words(*plan), width,
+                    {.size = 14.5, .colour = palette.ink}, 22.0);
+    }
+    std::size_t shown = 0;
+    for (const Target& target : page_targets(view)) {
+        if (target.name == "take") paint_button(canvas, target, palette);
+        if (!target.name.starts_with("row ")) continue;
+        paint_move(canvas, view, plan->moves[view.first_row() + shown], target.box, palette);
+        ++shown;
+    }
+    const std::size_t rest = plan->moves.size() - view.first_row() - shown;
+    if (rest > 0) {
+        canvas.text({left, page.high.y - 56.0}, "and " + std::to_string(rest) + " more",
+                    {.size = 12.5, .colour = palette.soft_ink});
+    }
+}
+
 }  // namespace
 
 void paint_page(Canvas& canvas, const ViewModel& view, const Palette& palette) {
     paint_leaf(canvas, view.regions().page, palette);
-    if (view.is_spot_open() && view.chosen_spot()) {
+    if (view.stone() == Stone::plan) {
+        paint_plan(canvas, view, palette);
+    } else if (view.is_spot_open() && view.chosen_spot()) {
         paint_spot(canvas, view, palette);
     } else {
         paint_list(canvas, view, palette);

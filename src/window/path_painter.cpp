@@ -53,13 +53,14 @@ void paint_path(Canvas& canvas, const ViewModel& view, const Palette& palette) {
             continue;
         }
         const Path shape = stone(target.box);
-        canvas.fill(shape, palette.sun);
-        canvas.stroke(shape, {.colour = palette.ink, .width = 2.0});
+        const bool is_here = (target.name == "stone sun") == (view.stone() == Stone::sun);
+        canvas.fill(shape, is_here ? palette.sun : palette.page);
+        canvas.stroke(shape, {.colour = palette.ink, .width = is_here ? 2.0 : 1.4});
         const SheetPoint middle = target.box.centre();
         canvas.text({middle.x - 22.0, middle.y + 5.0}, target.key,
                     {.size = 11.0, .colour = palette.ink});
         canvas.text({middle.x - 10.0, middle.y + 6.0}, target.words,
-                    {.size = 16.0, .is_bold = true, .colour = palette.ink});
+                    {.size = 16.0, .is_bold = is_here, .colour = palette.ink});
     }
 }
 

@@ -162,6 +162,11 @@ class SfmlScreen final : public Screen {
             inputs.push_back(
                 WheelTurned{logical(event.mouseWheelScroll.x, event.mouseWheelScroll.y),
                             static_cast<double>(event.mouseWheelScroll.delta)});
+        } else if (event.type == sf::Event::TextEntered) {
+            const auto text = sf::String(event.text.unicode).toUtf8();
+            if (event.text.unicode >= 32) {
+                inputs.push_back(TextTyped{std::string(text.begin(), text.end())});
+            }
         } else if (event.type == sf::Event::KeyPressed) {
             const auto key = key_of(event.key);
             if (!key) return;

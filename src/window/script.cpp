@@ -94,6 +94,10 @@ std::optional<std::string> shown(const ViewModel& view, const std::string& name)
     }
     if (name == "kept") return view.document().is_kept() ? "yes" : "no";
     if (name == "rows") return std::to_string(view.day() ? view.day()->ranked.size() : 0);
+    if (name == "season") return view.season();
+    if (name == "moves") return std::to_string(view.plan() ? view.plan()->moves.size() : 0);
+    if (name == "undo") return view.document().undo_name() ? *view.document().undo_name() : "none";
+    if (name == "stone") return view.stone() == Stone::sun ? "sun" : "plan";
     if (name == "first") {
         const bool has_rows = view.day() != nullptr && view.first_row() < view.day()->ranked.size();
         return has_rows ? id_of(view, view.day()->ranked[view.first_row()].spot) : "none";
@@ -166,6 +170,10 @@ Result<void> Script::play(const Line& line, ViewModel& view, AnswerDesk& desk, d
         const auto pressed = key_named(argument);
         if (!pressed) return trouble(line, "No key is called " + argument + ".");
         view.react(*pressed);
+        return {};
+    }
+    if (verb == "type") {
+        view.react(TextTyped{argument});
         return {};
     }
     if (verb == "click") {

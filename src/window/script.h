@@ -14,6 +14,7 @@ namespace sunfleck::window {
 /// Plays lines as a hand would, through the same input:
 ///
 ///   key NAME              a key: Left, Ctrl+Right, Ctrl+Shift+Up, Enter, Esc, Tab, F2 ...
+///   type TEXT             letters and digits
 ///   click NAME            a button or row by its name in targets.h, or "spot A-3"
 ///   drag arch 6:00        the plumb line to a clock hour
 ///   drag strip 21 Jun 9:00   the flag to a date and an hour
@@ -21,7 +22,8 @@ namespace sunfleck::window {
 ///   size WxH              the window's size
 ///   wait                  until nothing is being computed
 ///   expect clock 14:30    also: date 2026-06-21, chosen A-3 (or none), open yes, rows N,
-///                         kept yes, first A-3 (of the list), nearness 100 %
+///                         kept yes, first A-3 (of the list), nearness 100 %,
+///                         season midsummer, moves N, undo NAME, stone plan
 ///   picture FILE          the whole window as PNG, beside the script
 ///
 /// Empty lines and those that begin with '#' say nothing.

@@ -1,5 +1,7 @@
 #include "window/targets.h"
 
+#include "sunfleck/base/plain_words.h"
+
 #include <algorithm>
 
 namespace sunfleck::window {
@@ -11,13 +13,20 @@ constexpr double page_right = 16.0;
 
 }  // namespace
 
-double rows_top(const Regions& regions) {
-    return regions.page.low.y + 148.0;
+double row_height(const ViewModel& view) {
+    return view.stone() == Stone::plan ? 64.0 : 46.0;
 }
 
-std::size_t rows_shown(const Regions& regions) {
-    const double room = regions.page.high.y - 40.0 - rows_top(regions);
-    return static_cast<std::size_t>(std::max(1.0, room / row_height));
+double rows_top(const ViewModel& view) {
+    const double page = view.regions().page.low.y;
+    if (view.stone() == Stone::plan) return page + 164.0;
+    return page + 148.0;
+}
+
+std::size_t rows_shown(const ViewModel& view) {
+    const double foot = view.stone() == Stone::plan ? 88.0 : 40.0;
+    const double room = view.regions().page.high.y - foot - rows_top(view);
+    return static_cast<std::size_t>(std::max(1.0, room / row_height(view)));
 }
 
 std::vector<Target> sky_targets(const ViewModel& view) {
@@ -37,7 +46,49 @@ std::vector<Target> sky_targets(const ViewModel& view) {
     return targets;
 }
 
+namespace {
+
+void add_rows(const ViewModel& view, std::size_t count, std::vector<Target>& targets) {
+    const SheetBox& page = view.regions().page;
+    for (std::size_t i = 0; i < rows_shown(view); ++i) {
+        if (view.first_row() + i >= count) break;
+        const double top = rows_top(view) + static_cast<double>(i) * row_height(view);
+        targets.push_back({"row " + std::to_string(i + 1),
+                           {{page.low.x + page_left - 8.0, top},
+                            {page.high.x - page_right + 4.0, top + row_height(view)}},
+                           {},
+                           {}});
+    }
+}
+
+std::vector<Target> plan_targets(const ViewModel& view) {
+    const SheetBox& page = view.regions().page;
+    const double left = page.low.x + page_left;
+    std::vector<Target> targets;
+    if (!view.season().empty()) {
+        const bool is_compact = view.regions().is_compact;
+        // Behind the "in" of the question's second line.
+        targets.push_back({"season",
+                           output::box_at({left + (is_compact ? 26.0 : 28.0),
+                                           page.low.y + (is_compact ? 44.0 : 46.0)},
+                                          150.0, 26.0),
+                           season_words(view.season()),
+                           {}});
+    }
+    if (view.plan() == nullptr) return targets;
+    const std::size_t moves = view.plan()->moves.size();
+    add_rows(view, moves, targets);
+    if (moves > 0 && view.is_plan_current()) {
+        targets.push_back({"take", output::box_at({left, page.high.y - 46.0}, 168.0, 32.0),
+                           "Take the " + std::to_string(moves), "Enter", true});
+    }
+    return targets;
+}
+
+}  // namespace
+
 std::vector<Target> page_targets(const ViewModel& view) {
+    if (view.stone() == Stone::plan) return plan_targets(view);
     std::vector<Target> targets;
     const SheetBox& page = view.regions().page;
     if (view.is_spot_open()) {
@@ -46,17 +97,7 @@ std::vector<Target> page_targets(const ViewModel& view) {
              "All spots", "Esc"});
         return targets;
     }
-    if (view.day() == nullptr) return targets;
-    const std::size_t count = view.day()->ranked.size();
-    for (std::size_t i = 0; i < rows_shown(view.regions()); ++i) {
-        if (view.first_row() + i >= count) break;
-        const double top = rows_top(view.regions()) + static_cast<double>(i) * row_height;
-        targets.push_back({"row " + std::to_string(i + 1),
-                           {{page.low.x + page_left - 8.0, top},
-                            {page.high.x - page_right + 4.0, top + row_height}},
-                           {},
-                           {}});
-    }
+    if (view.day() != nullptr) add_rows(view, view.day()->ranked.size(), targets);
     return targets;
 }
 
@@ -66,6 +107,9 @@ std::vector<Target> path_targets(const ViewModel& view) {
     std::vector<Target> targets;
     targets.push_back(
         {"stone sun", output::box_at({path.low.x + 24.0, middle - 20.0}, 104.0, 40.0), "Sun", "1"});
+    targets.push_back({"stone plan",
+                       output::box_at({path.low.x + 146.0, middle - 23.0}, 104.0, 40.0), "Plan",
+                       "2"});
     const double right = path.high.x - 20.0;
     targets.push_back(
         {"keep", output::box_at({right - 214.0, middle - 16.0}, 66.0, 32.0), "Keep", "Ctrl+S"});

@@ -11,8 +11,9 @@ namespace sunfleck::window {
 struct Target {
     std::string name;  ///< "noon", "row 3", "undo"
     SheetBox box;
-    std::string words;  ///< as written on it
-    std::string key;    ///< the key that does the same, as written on it; empty: none is shown
+    std::string words;       ///< as written on it
+    std::string key;         ///< the key that does the same, as written on it; empty: none is shown
+    bool is_filled = false;  ///< the page's one filled button
 };
 
 /// Buttons of the sky band, the page and the path, as they lie now.
@@ -22,10 +23,10 @@ struct Target {
 [[nodiscard]] std::vector<Target> all_targets(const ViewModel& view);
 
 /// Rows that the page's list shows at once.
-[[nodiscard]] std::size_t rows_shown(const Regions& regions);
+[[nodiscard]] std::size_t rows_shown(const ViewModel& view);
 /// Height of one row.
-inline constexpr double row_height = 46.0;
+[[nodiscard]] double row_height(const ViewModel& view);
 /// Where the page's first row begins.
-[[nodiscard]] double rows_top(const Regions& regions);
+[[nodiscard]] double rows_top(const ViewModel& view);
 
 }  // namespace sunfleck::window

@@ -1,6 +1,7 @@
 #include "window/view_model.h"
 
 #include "sunfleck/output/day_arch.h"
+#include "sunfleck/scene/seasons.h"
 #include "window/targets.h"
 
 #include <algorithm>
@@ -37,7 +38,18 @@ ViewModel::ViewModel(document::Document document, sun::TimeZone zone, SkyMoment 
       spots_(scene::spots_of(document_.scene())),
       regions_(regions_of(width_, height_, false)),
       shown_part_(output::shown_part(document_.scene())),
-      plan_view_(shown_part_, regions_.ground) {}
+      plan_view_(shown_part_, regions_.ground) {
+    // The plan is asked for the season that the window opens in.
+    for (const scene::Season& season : scene().seasons) {
+        for (const int year : {year_of(moment_.date), year_of(moment_.date) - 1}) {
+            const auto dates = scene::season_range(scene(), season.name, year);
+            if (dates && dates->from <= moment_.date && moment_.date <= dates->to) {
+                season_ = season.name;
+            }
+        }
+    }
+    if (season_.empty() && !scene().seasons.empty()) season_ = scene().seasons.front().name;
+}
 
 void ViewModel::react(const Input& input) {
     if (const auto* moved = std::get_if<PointerMoved>(&input)) return move(moved->at);
@@ -49,6 +61,11 @@ void ViewModel::react(const Input& input) {
     }
     if (const auto* turned = std::get_if<WheelTurned>(&input)) return wheel(*turned);
     if (const auto* key = std::get_if<KeyPressed>(&input)) return press_key(*key);
+    if (const auto* typed = std::get_if<TextTyped>(&input)) {
+        if (typed->text == "1") go_to(Stone::sun);
+        if (typed->text == "2") go_to(Stone::plan);
+        return;
+    }
     if (const auto* resized = std::get_if<Resized>(&input)) {
         return resize(resized->width, resized->height);
     }
@@ -65,25 +82,7 @@ void ViewModel::resize(double width, double height) {
 void ViewModel::press(SheetPoint at) {
     is_playing_ = false;
     for (const Target& target : all_targets(*this)) {
-        if (!target.box.contains(at)) continue;
-        if (target.name == "play") return play_or_stop();
-        if (target.name == "noon") return go_to_noon();
-        if (target.name == "today") return go_to_today();
-        if (target.name == "undo") return undo();
-        if (target.name == "redo") return redo();
-        if (target.name == "keep") return keep();
-        if (target.name == "back") return close_spot();
-        if (target.name.starts_with("row ")) {
-            const double rows = (at.y - rows_top(regions_)) / row_height;
-            const std::size_t row = first_row_ + static_cast<std::size_t>(std::max(0.0, rows));
-            if (day_ && row < day_->ranked.size()) {
-                const std::size_t spot = day_->ranked[row].spot;
-                const bool is_again = chosen_spot_ == spot;
-                choose_spot(spot);
-                if (is_again) open_spot();
-            }
-        }
-        return;
+        if (target.box.contains(at)) return press_target(target.name, at);
     }
     const SkyParts parts = sky_parts(regions_);
     if (parts.arch.contains(at)) {
@@ -92,7 +91,7 @@ void ViewModel::press(SheetPoint at) {
     } else if (parts.strip.contains(at)) {
         drag_ = Drag::flag;
         drag_to(at);
-    } else if (regions_.ground.contains(at)) {
+    } else if (regions_.ground.contains(at) && stone_ == Stone::sun) {
         const auto spot = spot_at(at);
         choose_spot(spot);
         if (spot) return;
@@ -101,9 +100,83 @@ void ViewModel::press(SheetPoint at) {
     }
 }
 
+void ViewModel::press_target(const std::string& name, SheetPoint at) {
+    if (name == "play") return play_or_stop();
+    if (name == "noon") return go_to_noon();
+    if (name == "today") return go_to_today();
+    if (name == "undo") return undo();
+    if (name == "redo") return redo();
+    if (name == "keep") return keep();
+    if (name == "back") return close_spot();
+    if (name == "stone sun") return go_to(Stone::sun);
+    if (name == "stone plan") return go_to(Stone::plan);
+    if (name == "season") return step_season(1);
+    if (name == "take") return take_plan();
+    const double rows = (at.y - rows_top(*this)) / row_height(*this);
+    const std::size_t row = first_row_ + static_cast<std::size_t>(std::max(0.0, rows));
+    if (row >= row_count()) return;
+    const std::size_t spot = stone_ == Stone::plan ? plan_->moves[row].to : day_->ranked[row].spot;
+    const bool is_again = chosen_spot_ == spot;
+    choose_spot(spot);
+    if (is_again && stone_ == Stone::sun) open_spot();
+}
+
+std::size_t ViewModel::row_count() const {
+    if (stone_ == Stone::plan) return plan_ ? plan_->moves.size() : 0;
+    return day_ ? day_->ranked.size() : 0;
+}
+
+void ViewModel::go_to(Stone stone) {
+    if (stone == stone_) return;
+    stone_ = stone;
+    is_spot_open_ = false;
+    first_row_ = 0;
+    trouble_.clear();
+    stale_ = {};
+}
+
+void ViewModel::step_season(int steps) {
+    const auto& seasons = scene().seasons;
+    if (seasons.empty()) return;
+    const auto count = static_cast<long>(seasons.size());
+    const auto at = std::ranges::find(seasons, season_, &scene::Season::name);
+    const long now = at == seasons.end() ? 0 : static_cast<long>(at - seasons.begin());
+    const long next = ((now + steps) % count + count) % count;
+    season_ = seasons[static_cast<std::size_t>(next)].name;
+    first_row_ = 0;
+    stale_.page = stale_.ground = true;
+}
+
+std::optional<PlanAsked> ViewModel::wanted_plan() const {
+    if (stone_ != Stone::plan || season_.empty()) return std::nullopt;
+    return PlanAsked{document_.revision(), season_, scene::year_for(scene(), std::nullopt)};
+}
+
+bool ViewModel::is_plan_current() const {
+    const auto wanted = wanted_plan();
+    return !wanted || (plan_ && plan_->asked == *wanted);
+}
+
+void ViewModel::take(PlanAnswers answers) {
+    if (answers.table.spots.size() != spots_.size()) return;  // of an older garden
+    plan_ = std::move(answers);
+    first_row_ = std::min(first_row_, plan_->moves.empty() ? 0 : plan_->moves.size() - 1);
+    trouble_.clear();
+    if (stone_ == Stone::plan) stale_.page = stale_.ground = true;
+}
+
+void ViewModel::take_plan() {
+    if (!plan_ || !is_plan_current() || plan_->moves.empty()) return;
+    const auto taken = document_.apply(window::take_plan(document_, *plan_));
+    if (!taken) return take_trouble(taken.error());
+    document_.end_strand();
+    garden_changed();
+}
+
 void ViewModel::move(SheetPoint at) {
     if (drag_ != Drag::none) return drag_to(at);
-    const auto pointed = regions_.ground.contains(at) ? spot_at(at) : std::nullopt;
+    const bool is_on_spots = stone_ == Stone::sun && regions_.ground.contains(at);
+    const auto pointed = is_on_spots ? spot_at(at) : std::nullopt;
     if (pointed != pointed_spot_) {
         pointed_spot_ = pointed;
         stale_.ground = true;
@@ -157,11 +230,11 @@ void ViewModel::wheel(const WheelTurned& turned) {
     if (regions_.sky.contains(turned.at)) {
         const bool is_strip = sky_parts(regions_).strip.contains(turned.at);
         set_moment(is_strip ? days_later(moment_, steps) : later(moment_, 15 * steps));
-    } else if (regions_.ground.contains(turned.at)) {
+    } else if (regions_.ground.contains(turned.at) && stone_ == Stone::sun) {
         go_nearer(std::pow(nearer_a_notch, turned.notches), turned.at);
-    } else if (regions_.page.contains(turned.at) && day_) {
-        const std::size_t shown = rows_shown(regions_);
-        const std::size_t count = day_->ranked.size();
+    } else if (regions_.page.contains(turned.at)) {
+        const std::size_t shown = rows_shown(*this);
+        const std::size_t count = row_count();
         const auto last = static_cast<long>(count > shown ? count - shown : 0);
         const long row = std::clamp(static_cast<long>(first_row_) - 2 * steps, 0L, last);
         first_row_ = static_cast<std::size_t>(row);
@@ -188,7 +261,7 @@ void ViewModel::press_key(const KeyPressed& pressed) {
         case Key::tab:
             return move_choice_in_list(held.shift ? -1 : 1);
         case Key::enter:
-            return open_spot();
+            return stone_ == Stone::plan ? take_plan() : open_spot();
         case Key::escape:
             if (is_spot_open_) return close_spot();
             return choose_spot(std::nullopt);
@@ -232,7 +305,7 @@ void ViewModel::choose_spot(std::optional<std::size_t> spot) {
 }
 
 void ViewModel::open_spot() {
-    if (!chosen_spot_ || is_spot_open_) return;
+    if (!chosen_spot_ || is_spot_open_ || stone_ != Stone::sun) return;
     is_spot_open_ = true;
     stale_.page = true;
 }
@@ -268,15 +341,19 @@ void ViewModel::go_to_next_spot(Key key) {
 }
 
 void ViewModel::move_choice_in_list(int rows) {
-    if (!day_ || day_->ranked.empty()) return;
-    const auto count = static_cast<long>(day_->ranked.size());
-    const auto at = std::ranges::find_if(
-        day_->ranked, [&](const SpotStanding& row) { return row.spot == chosen_spot_; });
-    const long now = at == day_->ranked.end() ? (rows > 0 ? -1 : count)
-                                              : static_cast<long>(at - day_->ranked.begin());
+    const auto count = static_cast<long>(row_count());
+    if (count == 0) return;
+    const auto spot_of = [&](long row) {
+        const auto index = static_cast<std::size_t>(row);
+        return stone_ == Stone::plan ? plan_->moves[index].to : day_->ranked[index].spot;
+    };
+    long now = rows > 0 ? -1 : count;
+    for (long row = 0; row < count; ++row) {
+        if (chosen_spot_ == spot_of(row)) now = row;
+    }
     const long next = std::clamp(now + rows, 0L, count - 1);
-    choose_spot(day_->ranked[static_cast<std::size_t>(next)].spot);
-    const auto shown = static_cast<long>(rows_shown(regions_));
+    choose_spot(spot_of(next));
+    const auto shown = static_cast<long>(rows_shown(*this));
     const auto first = static_cast<long>(first_row_);
     if (next < first) first_row_ = static_cast<std::size_t>(next);
     if (next >= first + shown) first_row_ = static_cast<std::size_t>(next - shown + 1);
@@ -353,9 +430,10 @@ bool ViewModel::is_year_current() const {
 void ViewModel::take(DayAnswers answers) {
     if (answers.days.size() != spots_.size()) return;  // of an older garden
     day_ = std::move(answers);
-    const std::size_t count = day_->ranked.size();
+    const std::size_t count = row_count();
     first_row_ = std::min(first_row_, count > 0 ? count - 1 : 0);
-    stale_.sky = stale_.ground = stale_.page = true;
+    stale_.sky = true;
+    if (stone_ == Stone::sun) stale_.ground = stale_.page = true;
 }
 
 void ViewModel::take(YearAnswers answers) {

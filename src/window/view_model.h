@@ -4,6 +4,7 @@
 #include "sunfleck/output/plan_view.h"
 #include "sunfleck/sun/civil_time.h"
 #include "window/input.h"
+#include "window/plan_answers.h"
 #include "window/regions.h"
 #include "window/sky_moment.h"
 #include "window/sun_answers.h"
@@ -21,6 +22,9 @@ struct Stale {
     bool page = true;
     bool path = true;
 };
+
+/// The stepping stones that can be stood on so far.
+enum class Stone { sun, plan };
 
 /// What the window shows, and what a hand may do to it. Knows no screen: it is driven by Input
 /// from mouse, keyboard or script, and drawn by others. What must be computed is asked for in
@@ -54,10 +58,18 @@ class ViewModel {
     /// The newest answers, which may be of another date or an older garden; null before the first.
     [[nodiscard]] const DayAnswers* day() const { return day_ ? &*day_ : nullptr; }
     [[nodiscard]] const YearAnswers* year() const { return year_ ? &*year_ : nullptr; }
+    [[nodiscard]] Stone stone() const { return stone_; }
+    /// Which plan the page asks for; nothing when the scene has no seasons or another stone is
+    /// stood on.
+    [[nodiscard]] std::optional<PlanAsked> wanted_plan() const;
+    [[nodiscard]] const std::string& season() const { return season_; }
+    [[nodiscard]] const PlanAnswers* plan() const { return plan_ ? &*plan_ : nullptr; }
+    [[nodiscard]] bool is_plan_current() const;
     [[nodiscard]] bool is_day_current() const;
     [[nodiscard]] bool is_year_current() const;
     void take(DayAnswers answers);
     void take(YearAnswers answers);
+    void take(PlanAnswers answers);
     void take_trouble(const Problems& problems);
 
     /// Lets time pass while the day is played: a day in 8 s.
@@ -73,6 +85,11 @@ class ViewModel {
     void choose_spot(std::optional<std::size_t> spot);
     void open_spot();
     void close_spot();
+    void go_to(Stone stone);
+    /// The season so many seasons on.
+    void step_season(int steps);
+    /// Makes the plan the pots' own places.
+    void take_plan();
     void undo();
     void redo();
     void keep();
@@ -81,6 +98,8 @@ class ViewModel {
     enum class Drag { none, plumb_line, flag, ground };
 
     void press(SheetPoint at);
+    void press_target(const std::string& name, SheetPoint at);
+    [[nodiscard]] std::size_t row_count() const;
     void move(SheetPoint at);
     void press_key(const KeyPressed& pressed);
     void drag_to(SheetPoint at);
@@ -114,10 +133,13 @@ class ViewModel {
     double played_min_ = 0.0;  ///< not yet shown
     std::size_t first_row_ = 0;
     std::string trouble_;
+    Stone stone_ = Stone::sun;
+    std::string season_;
     Drag drag_ = Drag::none;
     Stale stale_;
     std::optional<DayAnswers> day_;
     std::optional<YearAnswers> year_;
+    std::optional<PlanAnswers> plan_;
 };
 
 }  // namespace sunfleck::window

@@ -98,6 +98,30 @@ TEST_CASE("a southern garden through its year", "[window][story]") {
                       "expect nearness 100 %\n"));
 }
 
+TEST_CASE("a plan is asked for, taken, taken back and kept by nobody", "[window][story]") {
+    const ScratchFolder folder;
+    check_played(play(folder, "hill_plot.json", june,
+                      "type 2\n"
+                      "expect stone plan\n"
+                      "expect season midsummer\n"
+                      "wait\n"
+                      "picture asked.png\n"
+                      "click season\n"
+                      "expect season late_summer\n"
+                      "wait\n"
+                      "wait\n"
+                      "key Enter\n"
+                      "wait\n"
+                      "expect moves 0\n"
+                      "picture taken.png\n"
+                      "expect kept no\n"
+                      "key Ctrl+Z\n"
+                      "expect kept yes\n"
+                      "expect undo none\n"
+                      "type 1\n"
+                      "expect stone sun\n"));
+}
+
 TEST_CASE("a line that does not hold is told by its number", "[window][story]") {
     const ScratchFolder folder;
     for (const char* line :

@@ -1,13 +1,17 @@
 #include "window/view_model.h"
 
 #include "base/within.h"
+#include "sunfleck/placement/traced_table.h"
+#include "sunfleck/scene/seasons.h"
 #include "window/garden_view.h"
 #include "window/targets.h"
 
 #include <catch2/catch.hpp>
 
+#include <chrono>
 #include <cmath>
 #include <random>
+#include <thread>
 
 using namespace sunfleck;
 using namespace sunfleck::test;
@@ -201,5 +205,38 @@ TEST_CASE("whatever a hand does, the view stays sound", "[window][property]") {
         if (i % 500 == 0) desk.serve(view);
         if (i % 20 == 0) check_sound(view);
     }
+    while (view.document().undo_name() != nullptr) view.undo();
+    CHECK(view.document().text() == first);
+}
+
+TEST_CASE("the window's plan is the command's and can be taken back", "[window][cross]") {
+    // Against the plan made from a table traced apart.
+    ViewModel view = view_of("hill_plot.json");
+    AnswerDesk desk;
+    const std::string first = view.document().text();
+    view.go_to(window::Stone::plan);
+    answer_all(view, desk);
+    for (int i = 0; i < 60000 && !view.is_plan_current(); ++i) {
+        desk.serve(view);
+        std::this_thread::sleep_for(std::chrono::milliseconds(1));
+    }
+    REQUIRE(view.plan() != nullptr);
+    const auto dates = scene::season_range(view.scene(), "midsummer", 2026);
+    REQUIRE(dates);
+    const auto table =
+        placement::trace_harm_table(view.scene(), {.season = "midsummer", .dates = *dates},
+                                    placement::standing_now(view.scene(), view.spots()), 1);
+    REQUIRE(table);
+    const auto plan = placement::plan_season(view.scene(), *table);
+    CHECK(view.plan()->plan.spot_of_row == plan.spot_of_row);
+    CHECK(static_cast<int>(view.plan()->moves.size()) >= plan.lifts);
+    REQUIRE_FALSE(view.plan()->moves.empty());
+    view.take_plan();
+    for (std::size_t row = 0; row < table->rows.size(); ++row) {
+        if (table->rows[row].copy != 1 || !plan.spot_of_row[row]) continue;
+        CHECK(view.scene().pots[table->rows[row].pot].spot ==
+              view.spots()[*plan.spot_of_row[row]].id);
+    }
+    view.undo();
     CHECK(view.document().text() == first);
 }

@@ -106,6 +106,10 @@ struct ExposureRequest {
     Progress progress;
 };
 
+/// Days from one computed day to the next over a range: every day of up to ten, every fifth of a
+/// longer one.
+[[nodiscard]] int usual_day_step(Date from, Date to);
+
 /// The sun of every receiver on every day asked. Fails when a mesh cannot be read, the zone is
 /// unknown, or the work was stopped (code "interrupted").
 [[nodiscard]] Result<ExposureTable> compute_exposure(const scene::Scene& scene,
