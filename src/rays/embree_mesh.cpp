@@ -29,9 +29,10 @@ Vec3 middle_of(const std::vector<geometry::Triangle>& facets) {
 }  // namespace
 
 struct EmbreeMesh::Tree {
-    // One thread: trees are built while others trace, and asked from threads that are not Embree's.
+    // Of threads Embree must be told nothing: a number holds all of TBB to it, so that one mesh in
+    // a garden would leave every spot to one thread.
     std::unique_ptr<std::remove_pointer_t<RTCDevice>, ReleaseDevice> device{
-        rtcNewDevice("threads=1,set_affinity=0")};
+        rtcNewDevice("set_affinity=0")};
     std::unique_ptr<std::remove_pointer_t<RTCScene>, ReleaseScene> scene;
     Vec3 middle;
 };
