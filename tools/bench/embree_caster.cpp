@@ -91,7 +91,7 @@ bool add_bytes(void* total, ssize_t bytes, bool /*post*/) {
 
 class EmbreeCaster : public RayCaster {
   public:
-    EmbreeCaster(const MeshGarden& mesh, bool all_hit) : device_(rtcNewDevice("threads=1")) {
+    EmbreeCaster(const MeshGarden& mesh, bool all_hit) : device_(rtcNewDevice(nullptr)) {
         rtcSetDeviceMemoryMonitorFunction(device_.get(), add_bytes, &bytes_);
         scene_.reset(rtcNewScene(device_.get()));
         rtcSetSceneBuildQuality(scene_.get(), RTC_BUILD_QUALITY_MEDIUM);
