@@ -151,7 +151,7 @@ struct ArcEnds {
     alignas(64) float high[ConePlanes::most * days_at_once];
     std::uint32_t with_hole = 0;   // bits of planes that have one on some day
     std::uint32_t with_touch = 0;  // that may just touch the circle
-    std::uint32_t with_graze = 0;  // that cross it at a small angle
+    std::uint32_t with_slant = 0;  // that are crossed at so small an angle that it may be thrice
 };
 
 // One group of days as the arcs need them.
@@ -160,7 +160,9 @@ struct DayArcs {
     VF stray;
     VF start;
     VF end;
-    VF low_turn;  // see DayFrames::low_sun_turn
+    VF stray_rate;
+    VF steady_from;
+    VF steady_to;
 };
 
 // The cosines of half the plane's arc, widened and narrowed by the stray.
@@ -214,26 +216,16 @@ HWY_INLINE void bound_end(MF where, VF at, VF plane, Arcs& arcs) {
     arcs.end_plane = hn::IfThenElse(is_earlier, plane, arcs.end_plane);
 }
 
-// Refraction lifts a low sun by up to 0.2 of what it sinks, so that its path bends. Where a plane
-// crosses the circle at a smaller angle than that (and some, for the change over the stray), it may
-// cross the path three times.
-HWY_INLINE MF grazes(const ConePlanes& cone, std::size_t plane, const Cosines& cosines) {
-    constexpr float steepest = 0.3F;
+// The circle runs along the plane: the height over it, which falls by the sine of half the arc's
+// width, may be undone by the stray's own change.
+HWY_INLINE MF is_slanting(const ConePlanes& cone, std::size_t plane, const Cosines& cosines,
+                          VF stray_rate) {
     const F f;
-    const VF cosine = hn::Max(hn::Abs(cosines.outer), hn::Abs(cosines.inner));
-    const float sine = steepest * cone.spread[plane];
-    return hn::Gt(hn::Mul(cosine, cosine), hn::Set(f, 1.0F - sine * sine));
-}
-
-// A first, wide look: may an arc that ends here, or a turn away, end while the sun is low?
-HWY_INLINE MF may_be_low(VF hour_angle, const DayArcs& days) {
-    constexpr float arc_doubt = 0.3F;  // between an arc widened and narrowed
-    const F f;
-    const VF turns = hn::Round(hn::Mul(hour_angle, hn::Set(f, 0.5F / pi_f)));
-    const VF held = hn::Abs(hn::Sub(hour_angle, hn::Mul(turns, hn::Set(f, 2.0F * pi_f))));
-    const VF reach = hn::Add(days.low_turn, hn::Set(f, arc_doubt));
-    return hn::Or(hn::Lt(hn::Abs(hn::Sub(held, days.end)), reach),
-                  hn::Lt(hn::Abs(hn::Add(held, days.start)), reach));
+    const VF rate = hn::Mul(hn::Set(f, cone.spread[plane]), stray_rate);
+    // Of the places within the stray that where the arc falls most slowly.
+    const VF farthest = hn::Max(hn::Abs(cosines.outer), hn::Abs(cosines.inner));
+    const VF sine_square = hn::Sub(hn::Set(f, 1.0F), hn::Mul(farthest, farthest));
+    return hn::Lt(sine_square, hn::Mul(rate, rate));
 }
 
 // First look: what each plane's own arc bounds.
@@ -248,15 +240,12 @@ HWY_INLINE void add_plane(const ConePlanes& cone, std::size_t plane, const DayAr
     const MF touches = hn::AndNot(is_cut, hn::Gt(cosines.inner, hn::Neg(one)));
     if (!hn::AllFalse(f, touches)) ends.with_touch |= 1U << plane;
     if (hn::AllFalse(f, is_cut)) return;
+    const MF slants = is_slanting(cone, plane, cosines, days.stray_rate);
+    if (!hn::AllFalse(f, hn::And(is_cut, slants))) ends.with_slant |= 1U << plane;
     const float middle = cone.middle[plane];
     const VF width = arc_width(cosines.outer);
     const VF low = hn::Sub(hn::Set(f, middle), width);
     const VF high = hn::Add(hn::Set(f, middle), width);
-    const MF is_grazed = hn::And(is_cut, grazes(cone, plane, cosines));
-    if (!hn::AllFalse(f, is_grazed)) {
-        const MF is_near = hn::Or(may_be_low(low, days), may_be_low(high, days));
-        if (!hn::AllFalse(f, hn::And(is_grazed, is_near))) ends.with_graze |= 1U << plane;
-    }
     const MF has_copy = hn::And(is_cut, next_copy(middle, low, high, days).is_seen);
     const MF has_no_copy = hn::AndNot(has_copy, is_cut);
     const VF number = hn::Set(f, static_cast<float>(plane));
@@ -314,6 +303,43 @@ HWY_INLINE void add_hole(const ConePlanes& cone, std::size_t plane, const DayArc
     arcs.hole_end_plane = hn::IfThenElse(ends_it, number, arcs.hole_end_plane);
 }
 
+// Makes [from, to] part of what is left to be followed, where it concerns the common part.
+HWY_INLINE void widen_touch(MF where, VF from, VF to, const DayArcs& days, Arcs& arcs) {
+    const MF is_near = hn::And(where, hn::And(hn::Lt(from, hn::Min(arcs.end, days.end)),
+                                              hn::Gt(to, hn::Max(arcs.start, days.start))));
+    arcs.touch_start = hn::IfThenElse(is_near, hn::Min(arcs.touch_start, from), arcs.touch_start);
+    arcs.touch_end = hn::IfThenElse(is_near, hn::Max(arcs.touch_end, to), arcs.touch_end);
+}
+
+// A plane that is crossed at a small angle, so that within the stray it may be crossed more than
+// once: it is followed there. Near the horizon refraction changes fast, elsewhere hardly.
+HWY_INLINE void add_slant(const ConePlanes& cone, std::size_t plane, const DayArcs& days,
+                          Arcs& arcs) {
+    const F f;
+    const Cosines cosines = arc_cosines(cone, plane, days);
+    const VF minus_one = hn::Set(f, -1.0F);
+    const MF slants = hn::And(hn::Gt(cosines.outer, minus_one),
+                              is_slanting(cone, plane, cosines, days.stray_rate));
+    // The stray's rate is over the cosine of the declination: so is this one, if at most by 9 %.
+    const MF always =
+        hn::And(slants, is_slanting(cone, plane, cosines, hn::Set(f, 1.1F * steady_stray_rate)));
+    const VF wide = arc_width(cosines.outer);
+    const VF narrow =
+        hn::Sub(arc_cosine(hn::Min(hn::Max(cosines.inner, minus_one), hn::Set(f, 1.0F))),
+                hn::Set(f, arc_error));
+    const VF middle = hn::Set(f, cone.middle[plane]);
+    for (const float turn : {-2.0F * pi_f, 0.0F, 2.0F * pi_f}) {
+        const VF at = hn::Add(middle, hn::Set(f, turn));
+        for (const bool is_low : {true, false}) {
+            const VF from = is_low ? hn::Sub(at, wide) : hn::Add(at, narrow);
+            const VF to = is_low ? hn::Sub(at, narrow) : hn::Add(at, wide);
+            const MF is_unsteady =
+                hn::Or(hn::Lt(from, days.steady_from), hn::Gt(to, days.steady_to));
+            widen_touch(hn::Or(always, hn::And(slants, is_unsteady)), from, to, days, arcs);
+        }
+    }
+}
+
 // A plane that may just touch the circle, around the far side of its arc's middle, leaves it
 // unclear whether it cuts something out there.
 HWY_INLINE void add_touch(const ConePlanes& cone, std::size_t plane, const DayArcs& days,
@@ -327,36 +353,7 @@ HWY_INLINE void add_touch(const ConePlanes& cone, std::size_t plane, const DayAr
     const VF far_side = hn::Set(f, middle >= 0.0F ? middle - pi_f : middle + pi_f);
     const VF from = hn::Sub(far_side, half);
     const VF to = hn::Add(far_side, half);
-    const MF is_near = hn::And(touches, hn::And(hn::Lt(from, hn::Min(arcs.end, days.end)),
-                                                hn::Gt(to, hn::Max(arcs.start, days.start))));
-    arcs.touch_start = hn::IfThenElse(is_near, hn::Min(arcs.touch_start, from), arcs.touch_start);
-    arcs.touch_end = hn::IfThenElse(is_near, hn::Max(arcs.touch_end, to), arcs.touch_end);
-}
-
-// Second look at a plane that grazes the circle on some days: unclear where it does so while the
-// sun is low.
-HWY_INLINE void add_graze(const ConePlanes& cone, std::size_t plane, const DayArcs& days,
-                          Arcs& arcs) {
-    const F f;
-    const Cosines cosines = arc_cosines(cone, plane, days);
-    const MF is_cut = hn::Gt(cosines.outer, hn::Set(f, -1.0F));
-    const VF wide = arc_width(cosines.outer);
-    const VF narrow = hn::Sub(arc_width(cosines.inner), hn::Set(f, 2.0F * arc_error));
-    const VF morning_end = hn::Add(days.start, days.low_turn);
-    const VF evening_start = hn::Sub(days.end, days.low_turn);
-    MF is_low = none(f);
-    for (const float turn : {-2.0F * pi_f, 0.0F, 2.0F * pi_f}) {
-        const VF middle = hn::Set(f, cone.middle[plane] + turn);
-        const auto meets = [&](VF from, VF to) {
-            const MF morning = hn::And(hn::Lt(from, morning_end), hn::Gt(to, days.start));
-            const MF evening = hn::And(hn::Lt(from, days.end), hn::Gt(to, evening_start));
-            return hn::Or(morning, evening);
-        };
-        is_low = hn::Or(is_low, meets(hn::Sub(middle, wide), hn::Sub(middle, narrow)));
-        is_low = hn::Or(is_low, meets(hn::Add(middle, narrow), hn::Add(middle, wide)));
-    }
-    const MF is_grazed = hn::And(is_cut, grazes(cone, plane, cosines));
-    arcs.is_unclear = hn::Or(arcs.is_unclear, hn::And(is_grazed, is_low));
+    widen_touch(touches, from, to, days, arcs);
 }
 
 HWY_INLINE Arcs common_arcs(const ConePlanes& cone, const DayArcs& days) {
@@ -394,11 +391,11 @@ HWY_INLINE Arcs common_arcs(const ConePlanes& cone, const DayArcs& days) {
         arcs.hole_start_plane = hn::IfThenElse(is_left, arcs.hole_start_plane, no_plane);
         arcs.hole_end_plane = hn::IfThenElse(is_left, arcs.hole_end_plane, no_plane);
     }
-    for (std::uint32_t rest = ends.with_graze; rest != 0; rest &= rest - 1) {
-        add_graze(cone, static_cast<std::size_t>(std::countr_zero(rest)), days, arcs);
-    }
     for (std::uint32_t rest = ends.with_touch; rest != 0; rest &= rest - 1) {
         add_touch(cone, static_cast<std::size_t>(std::countr_zero(rest)), days, arcs);
+    }
+    for (std::uint32_t rest = ends.with_slant; rest != 0; rest &= rest - 1) {
+        add_slant(cone, static_cast<std::size_t>(std::countr_zero(rest)), days, arcs);
     }
     arcs.is_empty =
         hn::Or(arcs.is_empty, hn::Gt(hn::Max(arcs.start, days.start), hn::Min(arcs.end, days.end)));
@@ -477,13 +474,14 @@ HWY_INLINE Found find_spans(const ConePlanes& cone, const Days& days, const Arcs
     const MF is_checked = hn::Or(has_none, hn::And(start_is_inside, end_is_inside));
     const MF is_clear = hn::And(hn::And(is_sure, is_checked), hn::Not(arcs.is_unclear));
     const VF one = hn::Set(f, 1.0F);
-    found.kind = hn::IfThenElse(is_clear, hn::IfThenElse(has_none, zero, one), hn::Set(f, 2.0F));
+    const MF is_touched = hn::And(is_clear, hn::Lt(arcs.touch_start, arcs.touch_end));
+    const MF is_nothing = hn::AndNot(is_touched, has_none);
+    found.kind = hn::IfThenElse(is_clear, hn::IfThenElse(is_nothing, zero, one), hn::Set(f, 2.0F));
     // Unclear: the samples around.
     const VF from_sample = hn::Max(hn::Sub(hn::Floor(start_guess), one), zero);
     const VF to_sample = hn::Min(hn::Add(hn::Ceil(end_guess), one), hn::Add(last, one));
     found.from = hn::IfThenElse(is_clear, found.from, from_sample);
     found.to = hn::IfThenElse(is_clear, found.to, to_sample);
-    const MF is_touched = hn::And(is_clear, hn::Lt(arcs.touch_start, arcs.touch_end));
     found.touch_from = hn::IfThenElseZero(
         is_touched, hn::Max(hn::Sub(hn::Floor(sample(arcs.touch_start)), one), zero));
     found.touch_to = hn::IfThenElseZero(
@@ -499,9 +497,10 @@ bool cross_lanes(const ConePlanes& cone, const DayFrames& frames, std::size_t da
     const VF last = hn::LoadU(f, &frames.last_sample[day]);
     const VF day_end = hn::Add(day_start, hn::Mul(last, hn::Set(f, hour_angle_per_minute)));
     const VF stray = hn::LoadU(f, &frames.stray_over_cos[day]);
-    const Arcs arcs =
-        common_arcs(cone, {hn::LoadU(f, &frames.tan_declination[day]), stray, day_start, day_end,
-                           hn::LoadU(f, &frames.low_sun_turn[day])});
+    const Arcs arcs = common_arcs(
+        cone, {hn::LoadU(f, &frames.tan_declination[day]), stray, day_start, day_end,
+               hn::LoadU(f, &frames.stray_rate_over_cos[day]),
+               hn::LoadU(f, &frames.steady_from[day]), hn::LoadU(f, &frames.steady_to[day])});
     if (hn::AllTrue(f, arcs.is_empty)) {
         hn::StoreU(hn::Zero(i), i, &out.kind[day]);
         return false;
@@ -545,8 +544,8 @@ void follow_cone(const ConePlanes& cone, const float* directions, int from, int 
     const VF zero = hn::Zero(f);
     const VF one = hn::Set(f, 1.0F);
     for (int step = from; step < to; step += lanes) {
-        const Point a = suns_from(directions + 4 * step);
-        const Point b = suns_from(directions + 4 * (step + 1));
+        const Point a = suns_from(directions + row_floats * step);
+        const Point b = suns_from(directions + row_floats * (step + 1));
         VF enter = zero;  // the latest share of the step at which a plane lets in
         VF leave = hn::Set(f, 2.0F);
         for (int k = 0; k < cone.count; ++k) {

@@ -101,8 +101,8 @@ Ball ball_around(const std::vector<Vec3>& points) {
 
 // The ball's declinations go from its middle's less its half-angle to that much more. Everything is
 // multiplied by the square of the distance, which leaves two roots and no division.
-void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames,
-                       std::vector<std::uint16_t>& groups) {
+void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames, std::uint16_t first,
+                       std::uint16_t end, std::vector<std::uint16_t>& groups) {
     const Vec3 to_ball = ball.centre - spot;
     const auto square = static_cast<float>(dot(to_ball, to_ball));
     const auto north = static_cast<float>(dot(to_ball, frames.pole));
@@ -116,9 +116,9 @@ void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames,
         if (north < along) high = north * along + across * radius + slack;
         if (north > -along) low = north * along - across * radius - slack;
     }
-    for (std::size_t g = 0; g < frames.lowest_sine.size(); ++g) {
+    for (std::uint16_t g = first; g < end; ++g) {
         if (frames.highest_sine[g] * square >= low && frames.lowest_sine[g] * square <= high) {
-            groups.push_back(static_cast<std::uint16_t>(g));
+            groups.push_back(g);
         }
     }
 }

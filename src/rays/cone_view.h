@@ -16,9 +16,10 @@ struct Ball {
 };
 [[nodiscard]] Ball ball_around(const std::vector<Vec3>& points);
 
-/// Appends the groups of days on which the sun's declination may bring it before the ball.
-void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames,
-                       std::vector<std::uint16_t>& groups);
+/// Appends those of the groups [first, end) of days on which the sun's declination may bring it
+/// before the ball.
+void add_groups_before(const Ball& ball, Vec3 spot, const DayFrames& frames, std::uint16_t first,
+                       std::uint16_t end, std::vector<std::uint16_t>& groups);
 
 /// A convex body whose outline from any spot is a cone: a closed solid, or a flat convex cloth.
 struct ConeBody {

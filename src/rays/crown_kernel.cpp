@@ -394,8 +394,8 @@ void follow_crown(const CrownView& crown, const float* directions, int from, int
     const VF top = hn::Set(f, ticks);
     const bool has_depth = crown.shape == CrownShape::ellipsoid && !crown.is_within;
     for (int step = from; step < to; step += lanes) {
-        const Point a = suns_from(directions + 4 * step);
-        const Point b = suns_from(directions + 4 * (step + 1));
+        const Point a = suns_from(directions + row_floats * step);
+        const Point b = suns_from(directions + row_floats * (step + 1));
         const VF g0 = has_depth ? depth(crown, a) : path_m(crown, a);
         const VF g1 = has_depth ? depth(crown, b) : path_m(crown, b);
         const MF starts_in = hn::Gt(g0, zero);
@@ -424,53 +424,67 @@ constexpr std::array<float, 8> node_weights{0.00495601381F, 0.0548412357F, 0.167
                                             0.273108052F,   0.273108052F,  0.167094698F,
                                             0.0548412357F,  0.00495601381F};
 
-float panel_light(std::span<const CrownLayer> layers, const float* directions, float from,
-                  float to) {
+static_assert(node_places.size() == panel_nodes);
+
+// Where the sun is at the nodes.
+void place_nodes(const LightPanel& panel, std::size_t first, PanelRoom& room) {
     const F f;
     const I i;
     const VF per_tick = hn::Set(f, 1.0F / ticks);
-    alignas(64) float light[days_at_once] = {};
-    const std::size_t lanes = hn::Lanes(f);
-    for (std::size_t node = 0; node < node_places.size(); node += lanes) {
-        alignas(64) float places[days_at_once] = {};
-        std::copy_n(node_places.begin() + static_cast<std::ptrdiff_t>(node), lanes, places);
-        const VF middle = hn::Set(f, 0.5F * (from + to));
-        const VF half = hn::Set(f, 0.5F * (to - from));
-        const VF at = hn::Mul(hn::Add(middle, hn::Mul(half, hn::Load(f, places))), per_tick);
+    const VF middle = hn::Set(f, 0.5F * (panel.from_tick + panel.to_tick));
+    const VF half = hn::Set(f, 0.5F * (panel.to_tick - panel.from_tick));
+    for (std::size_t node = 0; node < panel_nodes; node += hn::Lanes(f)) {
+        const VF place = hn::LoadU(f, &node_places[node]);
+        const VF at = hn::Mul(hn::Add(middle, hn::Mul(half, place)), per_tick);
         const VF sample = hn::Floor(at);
-        const Step step = step_at(directions, hn::ConvertTo(i, sample));
+        const Step step = step_at(panel.directions, hn::ConvertTo(i, sample));
         const VF share = hn::Sub(at, sample);
         const auto between = [&](VF a, VF b) { return hn::Add(a, hn::Mul(share, hn::Sub(b, a))); };
-        const Point sun{between(step.from.x, step.to.x), between(step.from.y, step.to.y),
-                        between(step.from.z, step.to.z)};
-        VF optical = hn::Zero(f);
-        for (const CrownLayer& layer : layers) {
-            optical =
-                hn::Add(optical, hn::Mul(hn::Set(f, layer.k_per_m), path_m(*layer.crown, sun)));
-        }
-        alignas(64) float passed[days_at_once];
-        hn::Store(fading(optical), f, passed);
-        std::copy_n(passed, lanes, light + node);
+        const std::size_t to = first + node;
+        hn::StoreU(between(step.from.x, step.to.x), f, &room.x[to]);
+        hn::StoreU(between(step.from.y, step.to.y), f, &room.y[to]);
+        hn::StoreU(between(step.from.z, step.to.z), f, &room.z[to]);
+        hn::StoreU(hn::Zero(f), f, &room.depth[to]);
     }
-    float sum = 0.0F;
-    for (std::size_t node = 0; node < node_places.size(); ++node) {
-        sum += node_weights[node] * light[node];
-    }
-    return sum;
 }
 
-float mean_light(std::span<const CrownLayer> layers, const float* directions, float from,
-                 float to) {
-    constexpr float longest_panel = 120.0F * ticks;
-    const float count = std::ceil((to - from) / longest_panel);
-    if (count <= 1.0F) return panel_light(layers, directions, from, to);
-    float sum = 0.0F;
-    const float width = (to - from) / count;
-    for (float panel = 0.0F; panel < count; panel += 1.0F) {
-        const float start = from + panel * width;
-        sum += panel_light(layers, directions, start, start + width);
+void add_layer(const PanelLayer& layer, PanelRoom& room) {
+    const F f;
+    const VF k = hn::Set(f, layer.k_per_m);
+    for (std::size_t node = 0; node < panel_nodes; node += hn::Lanes(f)) {
+        const std::size_t at = panel_nodes * layer.panel + node;
+        const Point sun{hn::LoadU(f, &room.x[at]), hn::LoadU(f, &room.y[at]),
+                        hn::LoadU(f, &room.z[at])};
+        const VF depth = hn::LoadU(f, &room.depth[at]);
+        hn::StoreU(hn::Add(depth, hn::Mul(k, path_m(*layer.crown, sun))), f, &room.depth[at]);
     }
-    return sum / count;
+}
+
+float weighted_light(const float* depth) {
+    const F f;
+    alignas(64) float light[panel_nodes];
+    for (std::size_t node = 0; node < panel_nodes; node += hn::Lanes(f)) {
+        const VF passed = fading(hn::LoadU(f, depth + node));
+        hn::Store(hn::Mul(passed, hn::LoadU(f, &node_weights[node])), f, light + node);
+    }
+    return ((light[0] + light[1]) + (light[2] + light[3])) +
+           ((light[4] + light[5]) + (light[6] + light[7]));
+}
+
+void light_panels(std::span<const LightPanel> panels, std::span<const PanelLayer> layers,
+                  PanelRoom& room, float* light) {
+    for (auto* column : {&room.x, &room.y, &room.z, &room.depth}) {
+        if (column->size() < panel_nodes * panels.size()) {
+            column->resize(panel_nodes * panels.size());
+        }
+    }
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        place_nodes(panels[p], panel_nodes * p, room);
+    }
+    for (const PanelLayer& layer : layers) add_layer(layer, room);
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        light[p] = weighted_light(&room.depth[panel_nodes * p]);
+    }
 }
 
 }  // namespace SUNFLECK_LANES
@@ -478,7 +492,7 @@ float mean_light(std::span<const CrownLayer> layers, const float* directions, fl
 CrownKernels crown_kernels() {
     return {.cross_crown = &SUNFLECK_LANES::cross_crown,
             .follow_crown = &SUNFLECK_LANES::follow_crown,
-            .mean_light = &SUNFLECK_LANES::mean_light};
+            .light_panels = &SUNFLECK_LANES::light_panels};
 }
 
 }  // namespace HWY_NAMESPACE

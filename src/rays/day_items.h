@@ -41,23 +41,27 @@ class DayItems {
     [[nodiscard]] bool is_empty() const { return found_.empty(); }
     [[nodiscard]] std::span<const Item> all() const { return found_; }
 
-    void sort(std::size_t day_count) {
-        first_.assign(day_count + 1, 0);
-        for (const Item& item : found_) ++first_[std::size_t{item.day} + 1];
-        for (std::size_t d = 0; d < day_count; ++d) first_[d + 1] += first_[d];
+    /// All of them on days [first, end).
+    void sort(std::size_t first, std::size_t end) {
+        first_day_ = first;
+        first_.assign(end - first + 1, 0);
+        for (const Item& item : found_) ++first_[item.day - first + 1];
+        for (std::size_t d = 0; d < end - first; ++d) first_[d + 1] += first_[d];
         next_.assign(first_.begin(), first_.end());
         sorted_.resize(found_.size());
         for (const Item& item : found_) place(item);
     }
     [[nodiscard]] std::span<const Item> day(std::size_t day) const {
-        return std::span(sorted_).subspan(first_[day], first_[day + 1] - first_[day]);
+        const std::size_t d = day - first_day_;
+        return std::span(sorted_).subspan(first_[d], first_[d + 1] - first_[d]);
     }
 
   private:
     // Into its day's part, before those that start later.
     void place(const Item& item) {
-        std::size_t at = next_[item.day]++;
-        while (at > first_[item.day] && starts_after(sorted_[at - 1], item)) {
+        const std::size_t d = item.day - first_day_;
+        std::size_t at = next_[d]++;
+        while (at > first_[d] && starts_after(sorted_[at - 1], item)) {
             sorted_[at] = sorted_[at - 1];
             --at;
         }
@@ -67,6 +71,7 @@ class DayItems {
 
     std::vector<Item> found_;
     std::vector<Item> sorted_;
+    std::size_t first_day_ = 0;
     std::vector<std::uint32_t> first_;
     std::vector<std::uint32_t> next_;
 };

@@ -4,18 +4,14 @@
 #include <cmath>
 
 namespace sunfleck::rays {
-namespace {
-
-// Filtered light is less than full, if only by rounding.
 float below_one(float transmittance) {
     return std::min(transmittance, std::nextafter(1.0F, 0.0F));
 }
 
-}  // namespace
-
 void DaySweep::add_spans(std::size_t day, std::span<const TickSpan> windows,
                          std::span<const ShadeItem> shades, std::span<const VeilItem> veils,
                          VeilLight& light, std::vector<LightSpan>& spans) {
+    day_start_ = spans.size();
     for (const TickSpan& window : windows) {
         std::uint16_t lit_from = window.from;
         for (const ShadeItem& shade : shades) {
@@ -67,8 +63,8 @@ void DaySweep::add_piece(std::size_t day, TickSpan piece, VeilLight& light,
     }
     if (!active_.empty()) transmittance = below_one(transmittance);
     if (!(transmittance > 0.0F)) return;
-    const bool goes_on = !spans.empty() && active_.empty() && spans.back().to_tick == piece.from &&
-                         spans.back().is_full();
+    const bool goes_on = spans.size() > day_start_ && active_.empty() &&
+                         spans.back().to_tick == piece.from && spans.back().is_full();
     if (goes_on) {
         spans.back().to_tick = piece.to;
     } else {
@@ -85,10 +81,7 @@ void DaySweep::add_varying(std::size_t day, TickSpan piece, VeilLight& light,
     for (int i = 0; i < parts; ++i) {
         const TickSpan part{static_cast<std::uint16_t>(piece.from + ticks * i / parts),
                             static_cast<std::uint16_t>(piece.from + ticks * (i + 1) / parts)};
-        const auto mean = static_cast<float>(light.mean_transmittance(day, part, active_));
-        if (!(mean > 0.0F)) continue;
-        spans.push_back(
-            {.from_tick = part.from, .to_tick = part.to, .transmittance = below_one(mean)});
+        light.add_span(day, part, active_, spans);
     }
 }
 

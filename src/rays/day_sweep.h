@@ -9,19 +9,23 @@
 
 namespace sunfleck::rays {
 
-/// Gives the mean light that several veils let through together.
+/// Knows how much light veils let through that vary.
 class VeilLight {
   public:
     virtual ~VeilLight() = default;
-    /// Over a stretch of a day before which all of the `veils` are, one at least varying.
-    virtual double mean_transmittance(std::size_t day, TickSpan span,
-                                      std::span<const VeilItem* const> veils) = 0;
+    /// Appends the stretch of a day before which all of the `veils` are, at least one varying,
+    /// with the mean of their light; nothing when it is 0. The mean may be filled in later.
+    virtual void add_span(std::size_t day, TickSpan span, std::span<const VeilItem* const> veils,
+                          std::vector<LightSpan>& spans) = 0;
 
   protected:
     VeilLight() = default;
     VeilLight(const VeilLight&) = default;
     VeilLight& operator=(const VeilLight&) = default;
 };
+
+/// Filtered light is less than full, if only by rounding.
+[[nodiscard]] float below_one(float transmittance);
 
 /// Puts together what is before the sun on one day. Keeps its memory.
 class DaySweep {
@@ -44,6 +48,7 @@ class DaySweep {
                      std::vector<LightSpan>& spans);
 
     int longest_varying_min_;
+    std::size_t day_start_ = 0;  // place of the day's first span
     std::vector<const VeilItem*> in_gap_;
     std::vector<const VeilItem*> active_;
     std::vector<std::uint16_t> cuts_;

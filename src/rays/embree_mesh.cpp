@@ -1,5 +1,6 @@
 #include "rays/embree_mesh.h"
 
+#include "rays/day_frames.h"
 #include "sunfleck/base/require.h"
 
 #include <embree3/rtcore.h>
@@ -78,7 +79,8 @@ unsigned EmbreeMesh::blocked(Vec3 origin, const float* directions, int count) co
     RTCRay16 rays{};
     for (int i = 0; i < 16; ++i) {
         valid[i] = i < count ? -1 : 0;
-        const float* direction = directions + 4 * static_cast<std::ptrdiff_t>(i < count ? i : 0);
+        const float* direction =
+            directions + row_floats * static_cast<std::ptrdiff_t>(i < count ? i : 0);
         rays.org_x[i] = static_cast<float>(place.x);
         rays.org_y[i] = static_cast<float>(place.y);
         rays.org_z[i] = static_cast<float>(place.z);

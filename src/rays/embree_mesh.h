@@ -15,7 +15,7 @@ class EmbreeMesh {
     EmbreeMesh(EmbreeMesh&&) noexcept;
     EmbreeMesh& operator=(EmbreeMesh&&) noexcept;
 
-    /// Up to 16 rays from one place; `directions` are rows of four floats. Sets bit i where ray i
+    /// Up to 16 rays from one place; `directions` are rows as in DayFrames. Sets bit i where ray i
     /// is blocked.
     [[nodiscard]] unsigned blocked(Vec3 origin, const float* directions, int count) const;
 

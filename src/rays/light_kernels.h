@@ -84,10 +84,29 @@ struct CrownView {
     float reach = 0.0F;  ///< radians; from 1.4 on: all round
 };
 
-/// A crown before the sun, and how thick it is that day.
-struct CrownLayer {
-    const CrownView* crown = nullptr;
+/// Places on a panel at which the light is taken.
+inline constexpr std::size_t panel_nodes = 8;
+
+/// A stretch of a day behind crowns, short enough for one set of nodes.
+struct LightPanel {
+    const float* directions = nullptr;  ///< the day's rows
+    float from_tick = 0.0F;
+    float to_tick = 0.0F;
+};
+
+/// A crown before the sun on a panel, and how thick it is that day.
+struct PanelLayer {
+    std::uint32_t panel = 0;
     float k_per_m = 0.0F;
+    const CrownView* crown = nullptr;
+};
+
+/// Room for panels' nodes.
+struct PanelRoom {
+    std::vector<float> x;  ///< of the sun, by panel and node
+    std::vector<float> y;
+    std::vector<float> z;
+    std::vector<float> depth;  ///< sum of k times path
 };
 
 struct CrownKernels {
@@ -97,9 +116,9 @@ struct CrownKernels {
     /// As follow_cone, for every shape.
     void (*follow_crown)(const CrownView& crown, const float* directions, int from, int to,
                          std::uint8_t* enters, std::uint8_t* leaves) = nullptr;
-    /// Mean light through all layers together between two ticks of a day with at least one step.
-    float (*mean_light)(std::span<const CrownLayer> layers, const float* directions, float from,
-                        float to) = nullptr;
+    /// Mean light on each panel through all of its layers together.
+    void (*light_panels)(std::span<const LightPanel> panels, std::span<const PanelLayer> layers,
+                         PanelRoom& room, float* light) = nullptr;
 };
 
 struct LightKernels {

@@ -283,7 +283,6 @@ class LightLayers::Parts {
         add(before_, 0);
         add(layer.items, static_cast<std::ptrdiff_t>(layer.first_traced));
         add(after_, shift);
-        items.sort(sun_->days().size());
     }
 
     void mix(const Layer& layer, const std::vector<std::uint32_t>& changed) {
@@ -294,13 +293,13 @@ class LightLayers::Parts {
         parallel_for_each_index(tasks, request_.thread_count, [&](std::size_t task) {
             SpotTracer tracer(shared);
             SpotItems items;
-            std::vector<std::uint32_t> first;
-            std::vector<LightSpan> spans;
+            DaySpans days;
             const std::size_t end = std::min((task + 1) * chunk, changed.size());
             for (std::size_t i = task * chunk; i < end; ++i) {
                 gather(changed[i], layer, items);
-                tracer.mix(spots_[changed[i]], items, first, spans);
-                light_.set_spot(changed[i], first, spans);
+                days.clear();
+                tracer.mix(spots_[changed[i]], items, days);
+                light_.set_spot(changed[i], days.first, days.spans);
             }
         });
     }

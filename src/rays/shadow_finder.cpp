@@ -35,16 +35,34 @@ void for_each_day(const std::vector<std::uint16_t>& groups, std::size_t day_coun
 
 ShadowFinder::ShadowFinder(const TraceScene& scene)
     : scene_(scene), viewer_(*scene.frames, *scene.kernels, scene.sky->sun_stays_above()) {
+    end_group_ = static_cast<std::uint16_t>(scene.frames->lowest_sine.size());
     crossings_.resize(scene.frames->tan_declination.size());
     enters_.resize(longest_day(*scene.sun) + most_steps_beyond);
     leaves_.resize(enters_.size());
 }
 
+void ShadowFinder::set_groups(std::uint16_t first, std::uint16_t end) {
+    first_group_ = first;
+    end_group_ = end;
+}
+
+std::size_t ShadowFinder::first_day() const {
+    return std::size_t{first_group_} * days_at_once;
+}
+
+std::size_t ShadowFinder::end_day() const {
+    return std::min(std::size_t{end_group_} * days_at_once, scene_.frames->day_count);
+}
+
+void ShadowFinder::find_groups(const Ball& ball) {
+    groups_.clear();
+    add_groups_before(ball, spot_, *scene_.frames, first_group_, end_group_, groups_);
+}
+
 void ShadowFinder::add(std::uint16_t index, Vec3 spot, SpotItems& items) {
     const TracedPiece& piece = scene_.pieces[index];
     spot_ = spot;
-    groups_.clear();
-    add_groups_before(piece.ball, spot_, *scene_.frames, groups_);
+    find_groups(piece.ball);
     if (groups_.empty()) return;
     target_ = {.piece = &piece,
                .index = index,
@@ -70,9 +88,7 @@ void ShadowFinder::add(std::uint16_t index, Vec3 spot, SpotItems& items) {
 void ShadowFinder::add_half_space(Vec3 outward, SpotItems& items) {
     target_ = {.is_opaque = true, .items = &items};
     groups_.clear();
-    for (std::size_t g = 0; g < scene_.frames->lowest_sine.size(); ++g) {
-        groups_.push_back(static_cast<std::uint16_t>(g));
-    }
+    for (std::uint16_t g = first_group_; g < end_group_; ++g) groups_.push_back(g);
     add_crossings(viewer_.half_space(outward));
 }
 
@@ -202,7 +218,7 @@ void ShadowFinder::add_followed(std::size_t day, int from, int to) {
 }
 
 void ShadowFinder::add_all_round() {
-    for (std::size_t day = 0; day < scene_.frames->day_count; ++day) {
+    for (std::size_t day = first_day(); day < end_day(); ++day) {
         if (!may_dim(day)) continue;
         const int last = scene_.sun->days()[day].sample_count - 1;
         add_span(day, 0, last * ticks_per_minute + 1, target_.transmittance);
@@ -216,21 +232,18 @@ void ShadowFinder::add_laths() {
     panel_items_.clear();
     target_ = {.piece = &piece, .is_opaque = true, .items = &lath_items_};
     for (const ConeBody& lath : piece.laths) {
-        groups_.clear();
-        add_groups_before(lath.ball, spot_, *scene_.frames, groups_);
+        find_groups(lath.ball);
         if (!groups_.empty()) add_cone(lath);
     }
-    groups_.clear();
-    add_groups_before(piece.cone.ball, spot_, *scene_.frames, groups_);
+    find_groups(piece.cone.ball);
     target_.items = &panel_items_;
     // In the panel's own plane its mean is not crossed.
     if (viewer_.see(piece.cone, spot_) == ConeKind::cone) add_crossings(viewer_.planes());
     target_ = whole;
-    const std::size_t day_count = scene_.frames->day_count;
-    lath_items_.sort(day_count);
-    panel_items_.sort(day_count);
+    lath_items_.sort(first_day(), end_day());
+    panel_items_.sort(first_day(), end_day());
     const LathLook look(std::get<geometry::LathBody>(scene_.body_of(piece).body), spot_);
-    for (std::size_t day = 0; day < day_count; ++day) {
+    for (std::size_t day = first_day(); day < end_day(); ++day) {
         lath_blend_.add(scene_, look, target_.index, day, lath_items_.shades.day(day),
                         panel_items_.shades.day(day), *target_.items);
     }
@@ -294,7 +307,8 @@ void ShadowFinder::add_mesh(std::size_t day, SampleRange range) {
     bool was_blocked = false;
     for (int first = range.from; first <= range.to; first += packet) {
         const int count = std::min(packet, range.to - first + 1);
-        const unsigned blocked = mesh.blocked(spot_, directions + 4 * std::ptrdiff_t{first}, count);
+        const unsigned blocked =
+            mesh.blocked(spot_, directions + row_floats * std::ptrdiff_t{first}, count);
         for (int i = 0; i < count; ++i) {
             const bool is_blocked = ((blocked >> static_cast<unsigned>(i)) & 1U) != 0;
             const int sample = first + i;
@@ -303,9 +317,9 @@ void ShadowFinder::add_mesh(std::size_t day, SampleRange range) {
             if (sample > range.from) {
                 tick = change_tick(*scene_.sun, scene_.sun->days()[day], sample - 1, was_blocked,
                                    [&](Vec3 direction) {
-                                       const float row[4]{static_cast<float>(direction.x),
-                                                          static_cast<float>(direction.y),
-                                                          static_cast<float>(direction.z), 0.0F};
+                                       const float row[row_floats]{static_cast<float>(direction.x),
+                                                                   static_cast<float>(direction.y),
+                                                                   static_cast<float>(direction.z)};
                                        return mesh.blocked(spot_, row, 1) != 0;
                                    });
             }

@@ -15,7 +15,12 @@ class ShadowFinder {
   public:
     explicit ShadowFinder(const TraceScene& scene);
 
-    /// Appends what the piece of that number does on all days.
+    /// Only these groups of days from now on; at first all.
+    void set_groups(std::uint16_t first, std::uint16_t end);
+    [[nodiscard]] std::size_t first_day() const;
+    [[nodiscard]] std::size_t end_day() const;
+
+    /// Appends what the piece of that number does.
     void add(std::uint16_t piece, Vec3 spot, SpotItems& items);
     /// Appends the half space behind a wall.
     void add_half_space(Vec3 outward, SpotItems& items);
@@ -29,6 +34,7 @@ class ShadowFinder {
         float transmittance = 0.0F;
         SpotItems* items = nullptr;
     };
+    void find_groups(const Ball& ball);
     void add_cone(const ConeBody& body);
     void add_sheet();
     void add_crown();
@@ -59,6 +65,8 @@ class ShadowFinder {
     SpotItems lath_items_;
     SpotItems panel_items_;
     SpotItems box_items_;
+    std::uint16_t first_group_ = 0;
+    std::uint16_t end_group_ = 0;
     std::vector<std::uint16_t> groups_;
     std::vector<std::uint8_t> enters_;
     std::vector<std::uint8_t> leaves_;

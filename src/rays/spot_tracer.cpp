@@ -15,25 +15,22 @@ void SpotTracer::find_half_space(const LightSpot& spot, SpotItems& items) {
     if (spot.outward) finder_.add_half_space(*spot.outward, items);
 }
 
-void SpotTracer::mix(const LightSpot& spot, const SpotItems& items,
-                     std::vector<std::uint32_t>& first, std::vector<LightSpan>& spans) {
+void SpotTracer::mix(const LightSpot& spot, SpotItems& items, DaySpans& days) {
+    items.sort(finder_.first_day(), finder_.end_day());
     mixer_.begin(spot.point);
-    first.assign(1, 0);
-    spans.clear();
-    for (std::size_t day = 0; day < scene_.frames->day_count; ++day) {
+    for (std::size_t day = finder_.first_day(); day < finder_.end_day(); ++day) {
         sweep_.add_spans(day, scene_.sky->day(day), items.shades.day(day), items.veils.day(day),
-                         mixer_, spans);
-        first.push_back(static_cast<std::uint32_t>(spans.size()));
+                         mixer_, days.spans);
+        days.first.push_back(static_cast<std::uint32_t>(days.spans.size()));
     }
+    mixer_.finish(days.spans);
 }
 
-void SpotTracer::trace(const LightSpot& spot, std::vector<std::uint32_t>& first,
-                       std::vector<LightSpan>& spans) {
+void SpotTracer::trace(const LightSpot& spot, DaySpans& days) {
     items_.clear();
     find_half_space(spot, items_);
     find(spot, 0, scene_.pieces.size(), items_);
-    items_.sort(scene_.frames->day_count);
-    mix(spot, items_, first, spans);
+    mix(spot, items_, days);
 }
 
 }  // namespace sunfleck::rays

@@ -55,12 +55,12 @@ struct Point {
     VF z;
 };
 
-// Rows of four floats, one from each of 4, 8 or 16 places, as x, y, z: cheaper than gathering
+// Rows of three floats, one from each of 4, 8 or 16 places, as x, y, z: cheaper than gathering
 // coordinate by coordinate. Row `first` + 4 b of `places` goes into block b.
 #if HWY_TARGET == HWY_SCALAR
 HWY_INLINE Point rows_at(const float* directions, const std::int32_t* places) {
     const F f;
-    const float* at = directions + 4 * static_cast<std::ptrdiff_t>(places[0]);
+    const float* at = directions + row_floats * static_cast<std::ptrdiff_t>(places[0]);
     return {hn::Set(f, at[0]), hn::Set(f, at[1]), hn::Set(f, at[2])};
 }
 #else
@@ -68,7 +68,8 @@ template <typename Tag>
 HWY_INLINE hn::Vec<Tag> blocks_at(Tag f, const float* directions, const std::int32_t* places) {
     const hn::FixedTag<float, 4> row;
     const auto at = [&](std::size_t block) {
-        return hn::LoadU(row, directions + 4 * static_cast<std::ptrdiff_t>(places[4 * block]));
+        return hn::LoadU(row,
+                         directions + row_floats * static_cast<std::ptrdiff_t>(places[4 * block]));
     };
     if constexpr (hn::MaxLanes(f) == 16) {
         const hn::Half<Tag> pair;
@@ -106,7 +107,7 @@ struct Step {
 HWY_INLINE Step step_at(const float* directions, VI sample) {
     alignas(64) std::int32_t samples[days_at_once];
     hn::Store(sample, I(), samples);
-    return {rows_at(directions, samples), rows_at(directions + 4, samples)};
+    return {rows_at(directions, samples), rows_at(directions + row_floats, samples)};
 }
 
 HWY_INLINE VF product(VF nx, VF ny, VF nz, Point d) {
@@ -116,8 +117,7 @@ HWY_INLINE VF product(VF nx, VF ny, VF nz, Point d) {
 // The sun at samples one after another.
 HWY_INLINE Point suns_from(const float* directions) {
     Point sun;
-    VF unused;
-    hn::LoadInterleaved4(F(), directions, sun.x, sun.y, sun.z, unused);
+    hn::LoadInterleaved3(F(), directions, sun.x, sun.y, sun.z);
     return sun;
 }
 

@@ -23,9 +23,10 @@ struct TraceScene {
     std::span<const TracedPiece> pieces;
     int longest_varying_min = 0;  ///< see LightRequest
 
-    /// The day's rows of four floats.
+    /// The day's rows.
     [[nodiscard]] const float* directions_of(std::size_t day) const {
-        return &frames->directions[4 * static_cast<std::size_t>(frames->first_sample[day])];
+        return &frames
+                    ->directions[row_floats * static_cast<std::size_t>(frames->first_sample[day])];
     }
     [[nodiscard]] const geometry::Piece& body_of(const TracedPiece& piece) const {
         return garden->pieces[piece.piece];
@@ -41,9 +42,10 @@ struct SpotItems {
         shades.clear();
         veils.clear();
     }
-    void sort(std::size_t day_count) {
-        shades.sort(day_count);
-        veils.sort(day_count);
+    /// All of them on days [first, end).
+    void sort(std::size_t first, std::size_t end) {
+        shades.sort(first, end);
+        veils.sort(first, end);
     }
 };
 

@@ -18,6 +18,8 @@ constexpr std::array<double, 4> gauss_places{0.1834346424956498, 0.5255324099163
 constexpr std::array<double, 4> gauss_weights{0.3626837833783620, 0.3137066458778873,
                                               0.2223810344533745, 0.1012285362903763};
 constexpr double longest_panel_ticks = 60.0 * ticks_per_minute;
+constexpr int longest_panel = 120 * ticks_per_minute;  // behind crowns, which vary less
+constexpr std::size_t panels_in_a_turn = 64;
 
 }  // namespace
 
@@ -40,32 +42,61 @@ const CrownView& VeilMixer::crown(std::uint16_t index) {
     return crowns_[index];
 }
 
-// Crowns alone go to the kernel; gives false when something else varies.
-bool VeilMixer::take_layers(std::size_t day, std::span<const VeilItem* const> veils,
-                            float& constant) {
-    layers_.clear();
-    for (const VeilItem* veil : veils) {
-        const TracedPiece& piece = scene_.pieces[veil->piece];
-        if (!veil->is_varying()) {
-            constant *= veil->transmittance;
-        } else if (piece.kind == TraceKind::crown) {
-            layers_.push_back({.crown = &crown(veil->piece),
-                               .k_per_m = static_cast<float>(piece.optics_on(day).k_per_m)});
-        } else {
-            return false;
-        }
-    }
-    return true;
+bool VeilMixer::are_crowns(const TraceScene& scene, std::span<const VeilItem* const> veils) {
+    return std::all_of(veils.begin(), veils.end(), [&](const VeilItem* veil) {
+        return !veil->is_varying() || scene.pieces[veil->piece].kind == TraceKind::crown;
+    });
 }
 
-double VeilMixer::mean_transmittance(std::size_t day, TickSpan span,
-                                     std::span<const VeilItem* const> veils) {
+void VeilMixer::add_span(std::size_t day, TickSpan span, std::span<const VeilItem* const> veils,
+                         std::vector<LightSpan>& spans) {
+    if (!are_crowns(scene_, veils)) {
+        const auto mean = static_cast<float>(mean_of_rays(day, span, veils));
+        if (!(mean > 0.0F)) return;
+        spans.push_back(
+            {.from_tick = span.from, .to_tick = span.to, .transmittance = below_one(mean)});
+        return;
+    }
+    if (panels_.size() >= panels_in_a_turn) finish(spans);
     float constant = 1.0F;
-    if (!take_layers(day, veils, constant)) return mean_of_rays(day, span, veils);
-    const float light = scene_.kernels->crown.mean_light(layers_, scene_.directions_of(day),
-                                                         static_cast<float>(span.from),
-                                                         static_cast<float>(span.to));
-    return static_cast<double>(constant * light);
+    for (const VeilItem* veil : veils) {
+        if (!veil->is_varying()) constant *= veil->transmittance;
+    }
+    const int ticks = span.to - span.from;
+    const int count = (ticks + longest_panel - 1) / longest_panel;
+    const float width = static_cast<float>(ticks) / static_cast<float>(count);
+    const Share share{.span = spans.size(), .weight = constant / static_cast<float>(count)};
+    for (int i = 0; i < count; ++i) {
+        const float from = static_cast<float>(span.from) + static_cast<float>(i) * width;
+        add_panel(day, from, from + width, veils, share);
+    }
+    spans.push_back({.from_tick = span.from, .to_tick = span.to, .transmittance = 0.0F});
+}
+
+void VeilMixer::add_panel(std::size_t day, float from, float to,
+                          std::span<const VeilItem* const> veils, const Share& share) {
+    const auto number = static_cast<std::uint32_t>(panels_.size());
+    for (const VeilItem* veil : veils) {
+        if (!veil->is_varying()) continue;
+        const double k_per_m = scene_.pieces[veil->piece].optics[day].k_per_m;
+        layers_.push_back({.panel = number,
+                           .k_per_m = static_cast<float>(k_per_m),
+                           .crown = &crown(veil->piece)});
+    }
+    panels_.push_back({.directions = scene_.directions_of(day), .from_tick = from, .to_tick = to});
+    shares_.push_back(share);
+}
+
+void VeilMixer::finish(std::vector<LightSpan>& spans) {
+    light_.resize(panels_.size());
+    scene_.kernels->crown.light_panels(panels_, layers_, room_, light_.data());
+    for (std::size_t p = 0; p < panels_.size(); ++p) {
+        float& transmittance = spans[shares_[p].span].transmittance;
+        transmittance = below_one(transmittance + shares_[p].weight * light_[p]);
+    }
+    panels_.clear();
+    layers_.clear();
+    shares_.clear();
 }
 
 double VeilMixer::light_of_ray(std::size_t day, Vec3 direction,

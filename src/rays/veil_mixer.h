@@ -8,19 +8,29 @@
 
 namespace sunfleck::rays {
 
-/// Light through veils that vary, for one spot after another.
+/// Light through veils that vary, for one spot after another. Spans behind crowns are taken in
+/// turns of many; finish() fills in the last.
 class VeilMixer final : public VeilLight {
   public:
     explicit VeilMixer(const TraceScene& scene);
 
     void begin(Vec3 spot);
-    double mean_transmittance(std::size_t day, TickSpan span,
-                              std::span<const VeilItem* const> veils) override;
+    void add_span(std::size_t day, TickSpan span, std::span<const VeilItem* const> veils,
+                  std::vector<LightSpan>& spans) override;
+    /// `spans` is what they were added to, no shorter.
+    void finish(std::vector<LightSpan>& spans);
 
   private:
+    // Which span a panel is part of, and what its light counts there.
+    struct Share {
+        std::size_t span = 0;
+        float weight = 1.0F;
+    };
     [[nodiscard]] const CrownView& crown(std::uint16_t piece);
-    [[nodiscard]] bool take_layers(std::size_t day, std::span<const VeilItem* const> veils,
-                                   float& constant);
+    [[nodiscard]] static bool are_crowns(const TraceScene& scene,
+                                         std::span<const VeilItem* const> veils);
+    void add_panel(std::size_t day, float from, float to, std::span<const VeilItem* const> veils,
+                   const Share& share);
     [[nodiscard]] double mean_of_rays(std::size_t day, TickSpan span,
                                       std::span<const VeilItem* const> veils) const;
     [[nodiscard]] double light_of_ray(std::size_t day, Vec3 direction,
@@ -31,7 +41,11 @@ class VeilMixer final : public VeilLight {
     std::uint32_t spot_number_ = 0;
     std::vector<CrownView> crowns_;              // by traced piece
     std::vector<std::uint32_t> crown_made_for_;  // number of the spot
-    std::vector<CrownLayer> layers_;
+    std::vector<LightPanel> panels_;             // not yet lit
+    std::vector<PanelLayer> layers_;
+    std::vector<Share> shares_;
+    std::vector<float> light_;
+    PanelRoom room_;
 };
 
 }  // namespace sunfleck::rays

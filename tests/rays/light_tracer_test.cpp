@@ -146,6 +146,37 @@ TEST_CASE("The sun in the zenith and along a wall's plane is answered as by rays
     CHECK(agreement.different == 0);
 }
 
+TEST_CASE("A sun that refraction lifts back over an edge after its rise is seen",
+          "[rays][property]") {
+    // A block whose lower edge runs along the sun's way at its rise: refraction, which fades as
+    // the sun climbs, lets it come in front, out from under, and in front again.
+    const Vec3 corner{8.4406, 4.2848, 0.4297};
+    const Vec3 along{-1.0510, 0.5970, -0.5391};
+    const Vec3 across{0.2339, 0.4119, 0.0};
+    const Vec3 up{-0.2234, 0.1269, 0.5760};
+    geometry::ConvexSolid solid;
+    std::vector<Vec3> points;
+    const auto moved = [&](Vec3 p) { return corner + p.x * along + p.y * across + p.z * up; };
+    for (const geometry::Triangle& facet : rays::facets_of_box({0, 0, 0}, {1, 1, 1})) {
+        // The three directions are left-handed: turned round, the facets face outward.
+        solid.facets.push_back({moved(facet.a), moved(facet.c), moved(facet.b)});
+        points.insert(points.end(), {moved(facet.a), moved(facet.b), moved(facet.c)});
+    }
+    for (std::size_t i = 0; i < solid.facets.size(); i += 2) {
+        solid.planes.push_back(plane_through(solid.facets[i]));
+    }
+    const geometry::Garden garden = garden_of({with_box(solid, points)});
+    const std::vector<Date> dates{make_date(2025, 8, 5)};
+    const rays::SunTable sun(dates, test_place(55.7, 12.6));
+    const std::vector<rays::LightSpot> spots{{.point = {0.0, 0.0, 0.0}, .outward = {}}};
+    const PieceByPiece engine(garden);
+    const rays::LightSpans light = fast_light(garden, sun, spots);
+    Agreement agreement;
+    compare(sun, spots, light, slow_light(engine, sun, spots), engine, agreement);
+    CHECK(agreement.different == 0);
+    CHECK(light.day(0, 0).size() == 2);  // below the edge for some minutes, then the open day
+}
+
 TEST_CASE("Every instruction set and thread count gives the same bytes", "[rays][property]") {
     const geometry::Garden garden = random_garden(31, 24);
     Dice dice(3);
