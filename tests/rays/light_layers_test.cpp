@@ -63,7 +63,7 @@ TEST_CASE("After changes the light is that of tracing from nothing", "[rays][pro
     }
 }
 
-TEST_CASE("Layers give the same bytes on any number of threads", "[rays][property]") {
+TEST_CASE("Layers give the same bytes on any number of threads", "[rays][property][threads]") {
     Dice dice(9);
     const rays::SunTable sun(random_dates(dice, 4), test_place(-20.0));
     const std::vector<rays::LightSpot> spots = some_spots(dice, 300);

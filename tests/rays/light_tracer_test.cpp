@@ -177,7 +177,8 @@ TEST_CASE("A sun that refraction lifts back over an edge after its rise is seen"
     CHECK(light.day(0, 0).size() == 2);  // below the edge for some minutes, then the open day
 }
 
-TEST_CASE("Every instruction set and thread count gives the same bytes", "[rays][property]") {
+TEST_CASE("Every instruction set and thread count gives the same bytes",
+          "[rays][property][threads]") {
     const geometry::Garden garden = random_garden(31, 24);
     Dice dice(3);
     std::vector<rays::LightSpot> spots;
