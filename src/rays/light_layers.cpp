@@ -119,7 +119,7 @@ class LightLayers::Parts {
         std::vector<std::uint32_t> all(spots_.size());
         for (std::size_t i = 0; i < all.size(); ++i) all[i] = static_cast<std::uint32_t>(i);
         if (layers_.empty()) layer_of(0);
-        mix(layers_.front(), all);
+        mix(layers_.front(), all, nullptr);
     }
 
     std::vector<std::uint32_t> replace(std::uint32_t object, std::vector<geometry::Piece> pieces) {
@@ -134,7 +134,7 @@ class LightLayers::Parts {
                 changed.push_back(static_cast<std::uint32_t>(i));
             }
         }
-        mix(layer, changed);
+        mix(layer, changed, &before);
         return changed;
     }
 
@@ -285,7 +285,9 @@ class LightLayers::Parts {
         add(after_, shift);
     }
 
-    void mix(const Layer& layer, const std::vector<std::uint32_t>& changed) {
+    // `before`: what the layer did before it changed; null when nothing was mixed yet.
+    void mix(const Layer& layer, const std::vector<std::uint32_t>& changed,
+             const LayerItems* before) {
         keep_rest_of(layer);
         const std::size_t chunk = spots_per_task(sun_->days().size());
         const std::size_t tasks = (changed.size() + chunk - 1) / chunk;
@@ -298,7 +300,12 @@ class LightLayers::Parts {
             for (std::size_t i = task * chunk; i < end; ++i) {
                 gather(changed[i], layer, items);
                 days.clear();
-                tracer.mix(spots_[changed[i]], items, days);
+                KnownSpans known{.light = &light_,
+                                 .spot = changed[i],
+                                 .first_piece = layer.first_traced,
+                                 .end_piece = layer.first_traced + layer.traced_count};
+                if (before != nullptr) known.old_veils = before->veils_at(changed[i]);
+                tracer.mix(spots_[changed[i]], items, days, before != nullptr ? &known : nullptr);
                 light_.set_spot(changed[i], days.first, days.spans);
             }
         });

@@ -15,9 +15,10 @@ void SpotTracer::find_half_space(const LightSpot& spot, SpotItems& items) {
     if (spot.outward) finder_.add_half_space(*spot.outward, items);
 }
 
-void SpotTracer::mix(const LightSpot& spot, SpotItems& items, DaySpans& days) {
+void SpotTracer::mix(const LightSpot& spot, SpotItems& items, DaySpans& days,
+                     const KnownSpans* known) {
     items.sort(finder_.first_day(), finder_.end_day());
-    mixer_.begin(spot.point);
+    mixer_.begin(spot.point, known);
     for (std::size_t day = finder_.first_day(); day < finder_.end_day(); ++day) {
         sweep_.add_spans(day, scene_.sky->day(day), items.shades.day(day), items.veils.day(day),
                          mixer_, days.spans);

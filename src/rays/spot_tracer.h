@@ -34,7 +34,8 @@ class SpotTracer {
     /// Finds what lies behind the spot's wall, if it has one; appended to `items`.
     void find_half_space(const LightSpot& spot, SpotItems& items);
     /// Sorts the items and appends the days that they make.
-    void mix(const LightSpot& spot, SpotItems& items, DaySpans& days);
+    void mix(const LightSpot& spot, SpotItems& items, DaySpans& days,
+             const KnownSpans* known = nullptr);
     /// Appends the spot's days from nothing.
     void trace(const LightSpot& spot, DaySpans& days);
 

@@ -23,13 +23,29 @@ constexpr std::size_t panels_in_a_turn = 64;
 
 }  // namespace
 
+const LightSpan* KnownSpans::find(std::size_t day, TickSpan span,
+                                  std::span<const VeilItem* const> veils) const {
+    for (const VeilItem* veil : veils) {
+        if (veil->piece >= first_piece && veil->piece < end_piece) return nullptr;
+    }
+    for (const VeilItem& veil : old_veils) {
+        if (veil.day == day && veil.span.from < span.to && veil.span.to > span.from) return nullptr;
+    }
+    for (const LightSpan& known : light->day(spot, day)) {
+        if (known.from_tick > span.from) return nullptr;
+        if (known.from_tick == span.from) return known.to_tick == span.to ? &known : nullptr;
+    }
+    return nullptr;
+}
+
 VeilMixer::VeilMixer(const TraceScene& scene) : scene_(scene) {
     crowns_.resize(scene.pieces.size());
     crown_made_for_.resize(scene.pieces.size());
 }
 
-void VeilMixer::begin(Vec3 spot) {
+void VeilMixer::begin(Vec3 spot, const KnownSpans* known) {
     spot_ = spot;
+    known_ = known;
     ++spot_number_;
 }
 
@@ -50,6 +66,10 @@ bool VeilMixer::are_crowns(const TraceScene& scene, std::span<const VeilItem* co
 
 void VeilMixer::add_span(std::size_t day, TickSpan span, std::span<const VeilItem* const> veils,
                          std::vector<LightSpan>& spans) {
+    if (const LightSpan* known = known_ != nullptr ? known_->find(day, span, veils) : nullptr) {
+        spans.push_back(*known);
+        return;
+    }
     if (!are_crowns(scene_, veils)) {
         const auto mean = static_cast<float>(mean_of_rays(day, span, veils));
         if (!(mean > 0.0F)) return;
