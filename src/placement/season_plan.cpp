@@ -1,8 +1,10 @@
 #include "sunfleck/placement/season_plan.h"
 
 #include "placement/plan_problem.h"
+#include "sunfleck/base/require.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace sunfleck::placement {
 
@@ -31,6 +33,9 @@ SeasonPlan told(const scene::Scene& scene, const HarmTable& table, Standing stan
         if (!is_covered[spot]) plan.free_spots.push_back(spot);
     }
     plan.objective = plan.harm_total + plan.move_total;
+    // A bound over a plan that exists would be no bound; only rounding may lift it there.
+    SUNFLECK_REQUIRE(bound <= plan.objective + 1e-6 * (1.0 + std::abs(plan.objective)),
+                     "a bound lies under every plan");
     plan.bound = std::min(bound, plan.objective);
     plan.is_optimal = is_optimal;
     plan.spot_of_row = std::move(standing);
