@@ -17,7 +17,7 @@ constexpr std::array<double, 4> gauss_places{0.1834346424956498, 0.5255324099163
                                              0.7966664774136267, 0.9602898564975363};
 constexpr std::array<double, 4> gauss_weights{0.3626837833783620, 0.3137066458778873,
                                               0.2223810344533745, 0.1012285362903763};
-constexpr double longest_panel_ticks = 60.0 * ticks_per_minute;
+constexpr int longest_mixed_panel = 60 * ticks_per_minute;
 constexpr int longest_panel = 120 * ticks_per_minute;  // behind crowns, which vary less
 constexpr std::size_t panels_in_a_turn = 64;
 
@@ -149,11 +149,12 @@ double VeilMixer::mean_of_rays(std::size_t day, TickSpan span,
         const Vec3 to = scene_.sun->direction(of_day, sample + 1);
         return light_of_ray(day, from + share * (to - from), veils);
     };
-    const double panels = std::ceil((span.to - span.from) / longest_panel_ticks);
-    const double half = 0.5 * (span.to - span.from) / panels;
+    const int ticks = span.to - span.from;
+    const int panels = (ticks + longest_mixed_panel - 1) / longest_mixed_panel;
+    const double half = 0.5 * ticks / panels;
     double sum = 0.0;
-    for (double panel = 0.0; panel < panels; panel += 1.0) {
-        const double middle = span.from + (2.0 * panel + 1.0) * half;
+    for (int panel = 0; panel < panels; ++panel) {
+        const double middle = span.from + (2 * panel + 1) * half;
         for (std::size_t i = 0; i < gauss_places.size(); ++i) {
             const double u = 0.5 * std::numbers::pi * gauss_places[i];
             const double weight = 0.25 * std::numbers::pi * std::cos(u) * gauss_weights[i];
