@@ -55,13 +55,14 @@ Answer run_program(const std::vector<std::string>& words, const std::string& sta
     return answer_to("", words, standard_input);
 }
 
-Answer run_program_on_screen(const std::vector<std::string>& words) {
+Answer run_program_on_screen(const std::vector<std::string>& words, const std::string& folder) {
     // One at a time: two that look for a free number at once may find the same. What the graphics
     // driver leaks has no name any more once it is unloaded, so leaks are not looked for here.
-    return answer_to(
-        "ASAN_OPTIONS=detect_leaks=0 flock -o \"${TMPDIR:-/tmp}/sunfleck-screen.lock\" xvfb-run -a "
-        "-s '-screen 0 1600x1000x24' ",
-        words, "");
+    return answer_to("cd " + quoted(folder) +
+                         " && ASAN_OPTIONS=detect_leaks=0 flock -o "
+                         "\"${TMPDIR:-/tmp}/sunfleck-screen.lock\" xvfb-run -a "
+                         "-s '-screen 0 1600x1000x24' ",
+                     words, "");
 }
 
 Answer run_program_without_screen(const std::vector<std::string>& words) {

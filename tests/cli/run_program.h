@@ -27,8 +27,9 @@ using test::ScratchFolder;
 [[nodiscard]] Answer run_program_in(const std::string& folder,
                                     const std::vector<std::string>& words);
 
-/// The same on a screen of its own in memory, and without any screen.
-[[nodiscard]] Answer run_program_on_screen(const std::vector<std::string>& words);
+/// The same on a screen of its own in memory, from within a folder, and without any screen.
+[[nodiscard]] Answer run_program_on_screen(const std::vector<std::string>& words,
+                                           const std::string& folder = ".");
 [[nodiscard]] Answer run_program_without_screen(const std::vector<std::string>& words);
 
 /// Checks that each call is refused as wrong usage: exit code 2, told on standard error alone.
