@@ -25,6 +25,7 @@ void parallel_for_each_index(std::size_t count, int thread_count,
         for (std::size_t i = take(); i < count; i = take()) task(i);
     };
     std::vector<std::future<void>> workers;
+    workers.reserve(static_cast<std::size_t>(threads));
     for (int i = 0; i < threads; ++i) workers.push_back(std::async(std::launch::async, work));
     for (auto& worker : workers) worker.get();
 }
