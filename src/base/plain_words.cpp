@@ -13,7 +13,7 @@ namespace sunfleck {
 namespace {
 
 constexpr std::string_view minus_sign = "−";
-constexpr long minutes_of_day = 24 * 60;
+constexpr long minutes_of_day = 24L * 60L;
 
 constexpr std::array<std::string_view, 12> month_names{
     "January", "February", "March",     "April",   "May",      "June",

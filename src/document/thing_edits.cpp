@@ -120,7 +120,7 @@ std::pair<std::string, int> counted(std::string_view text) {
 std::string next_free(const std::set<std::string>& taken, std::string_view like) {
     if (like.size() == 1 && like[0] >= 'A' && like[0] <= 'Z') {
         for (char letter = like[0]; letter <= 'Z'; ++letter) {
-            const std::string id(1, letter);
+            std::string id(1, letter);
             if (!taken.contains(id)) return id;
         }
     }

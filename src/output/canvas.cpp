@@ -22,7 +22,7 @@ std::string Canvas::cut_text(std::string_view text, double size, bool is_bold, d
             cut.pop_back();
             if ((byte & 0xC0U) != 0x80U) break;
         } while (!cut.empty());
-        const std::string candidate = cut + "…";
+        std::string candidate = cut + "…";
         if (text_width(candidate, size, is_bold) <= width) return candidate;
     }
     return cut;

@@ -289,6 +289,7 @@ std::string exposure_hours_text(const ExposureAnswer& answer) {
         seen.insert(means.back().full_min.begin(), means.back().full_min.end());
     }
     std::vector<int> hours;
+    hours.reserve(seen.size());
     for (const auto& [hour, minutes] : seen) hours.push_back(hour);
     std::string text = opening(answer) + "Minutes of each clock hour (from 05 to 06 under 05).\n";
     for (const std::vector<int>& block : hour_blocks(answer, hours)) {

@@ -95,6 +95,7 @@ Path ShadowCaster::outlines(const PlanView& view, const ShadowPlane& plane, Kind
         if (!slide.is_lit()) continue;
         for (const auto& outline : geometry::shadow_outlines(piece, to_sun_, level_z)) {
             std::vector<SheetPoint> points;
+            points.reserve(outline.size());
             for (const Vec2& point : outline) {
                 points.push_back(view.at(frame_.to_plan(slide(point))));
             }

@@ -10,7 +10,7 @@
 namespace sunfleck {
 
 /// The largest file that is read as text; a garden of ten thousand pots needs a tenth of it.
-inline constexpr std::size_t largest_text_file_bytes = 64 * 1024 * 1024;
+inline constexpr std::size_t largest_text_file_bytes = std::size_t{64} * 1024 * 1024;
 
 /// The bytes of a regular file. A missing, unreadable or too large file, a folder or a device is
 /// a problem of kind `file`.
