@@ -48,6 +48,7 @@ class CsvRows {
     template <typename CellOf>
     static std::string line(const std::vector<SunField>& fields, CellOf cell_of) {
         std::vector<std::string> cells;
+        cells.reserve(fields.size());
         for (const SunField& field : fields) cells.emplace_back(cell_of(field));
         return csv_line(cells, ',') + '\n';
     }

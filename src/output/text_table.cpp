@@ -80,6 +80,7 @@ int narrow(std::vector<int>& widths, int excess, const std::vector<bool>& may_gi
 std::vector<int> natural_widths(const std::vector<TextColumn>& columns,
                                 const std::vector<std::vector<std::string>>& rows) {
     std::vector<int> widths;
+    widths.reserve(columns.size());
     for (const TextColumn& column : columns) widths.push_back(display_width(column.heading));
     for (const auto& row : rows) {
         for (std::size_t i = 0; i < row.size(); ++i) {

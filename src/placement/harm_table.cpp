@@ -372,6 +372,7 @@ std::vector<ReceiverRequest> receivers_needed(const scene::Scene& scene,
         if (asks_heat) add({spot, ReceiverKind::wall_w, wall_receiver_height_m(pot)});
     }
     std::vector<ReceiverRequest> list;
+    list.reserve(requests.size());
     for (const auto& [key, request] : requests) list.push_back(request);
     return list;
 }

@@ -14,6 +14,7 @@ namespace {
 
 std::vector<std::int32_t> cells_of(const std::vector<std::size_t>& spots) {
     std::vector<std::int32_t> cells;
+    cells.reserve(spots.size());
     for (const std::size_t spot : spots) cells.push_back(static_cast<std::int32_t>(spot));
     return cells;
 }

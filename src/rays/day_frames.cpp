@@ -109,7 +109,8 @@ DayFrames day_frames(const SunTable& sun) {
         frames.first_sample.push_back(0);
     }
     frames.directions.assign(sun.directions().begin(), sun.directions().end());
-    frames.directions.resize(frames.directions.size() + row_floats * 2 * days_at_once + 1, 0.0F);
+    constexpr auto spare_floats = static_cast<std::size_t>(row_floats * 2 * days_at_once + 1);
+    frames.directions.resize(frames.directions.size() + spare_floats, 0.0F);
     return frames;
 }
 

@@ -64,12 +64,11 @@ class SamplingTracer final : public LightTracer {
 
     [[nodiscard]] std::vector<SingleLath> single_laths() const {
         std::vector<SingleLath> laths;
-        const std::vector<geometry::Piece>& pieces = engine_->garden().pieces;
-        for (std::size_t i = 0; i < pieces.size(); ++i) {
-            const auto* body = std::get_if<geometry::LathBody>(&pieces[i].body);
+        for (const geometry::Piece& panel : engine_->garden().pieces) {
+            const auto* body = std::get_if<geometry::LathBody>(&panel.body);
             if (body == nullptr) continue;
             for (geometry::ConvexSolid& box : lath_boxes(*body)) {
-                geometry::Piece piece = pieces[i];
+                geometry::Piece piece = panel;
                 piece.body = std::move(box);
                 geometry::fit_box(piece);
                 laths.push_back({.solid = std::move(piece)});
