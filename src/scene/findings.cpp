@@ -68,6 +68,7 @@ std::string nearest_spot(const std::vector<Spot>& spots, std::string_view id) {
         if (nearest != nullptr) return nearest->id;
     }
     std::vector<std::string> ids;
+    ids.reserve(spots.size());
     for (const Spot& spot : spots) ids.push_back(spot.id);
     return nearest_name(id, ids);
 }

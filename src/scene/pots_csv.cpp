@@ -81,7 +81,7 @@ class HeaderReader {
 
   private:
     std::string column_of(const CsvField& field) {
-        const std::string key = as_key(without_guard(field.text));
+        std::string key = as_key(without_guard(field.text));
         if (std::find(keys_.begin(), keys_.end(), key) == keys_.end()) {
             note_unknown(field, key);
             return {};

@@ -50,6 +50,7 @@ std::string list_json(const std::vector<std::string>& items) {
 
 std::string names_json(const std::vector<std::string>& names) {
     std::vector<std::string> items;
+    items.reserve(names.size());
     for (const std::string& name : names) items.push_back(json_quoted(name));
     return list_json(items);
 }
@@ -72,7 +73,8 @@ class SchemaWriter {
                        {"title", json_quoted("Sunfleck scene")}};
         for (auto& member : object_members(root)) schema.push_back(std::move(member));
         Members definitions;
-        // Writing one definition can ask for more.
+        // Writing one definition can ask for more: no range loop, which would not see them.
+        // NOLINTNEXTLINE(modernize-loop-convert)
         for (std::size_t i = 0; i < asked_.size(); ++i) {
             const ObjectShape* shape = asked_[i];
             definitions.emplace_back(definition_name(*shape), object_json(object_members(*shape)));
@@ -176,12 +178,14 @@ class SchemaWriter {
 
     static std::string none_json(const std::vector<std::string>& keys) {
         std::vector<std::string> each;
+        each.reserve(keys.size());
         for (const std::string& key : keys) each.push_back(required_json({key}));
         return object_json({{"not", object_json({{"anyOf", list_json(each)}})}});
     }
 
     static std::string one_json(const std::vector<std::string>& keys) {
         std::vector<std::string> each;
+        each.reserve(keys.size());
         for (const std::string& key : keys) each.push_back(required_json({key}));
         return object_json({{"oneOf", list_json(each)}});
     }

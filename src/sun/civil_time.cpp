@@ -160,8 +160,8 @@ std::vector<CivilHour> TimeZone::hours(Date date) const {
     std::vector<CivilHour> hours;
     // Walks from before the day begins anywhere on Earth to after it has ended, in stretches of
     // constant offset, and keeps of each what shows `date`, cut at the clock's full hours.
-    std::int64_t from = midnight - 15 * 3600;
-    const std::int64_t end = midnight + day_s + 15 * 3600;
+    std::int64_t from = midnight - std::int64_t{15} * 3600;
+    const std::int64_t end = midnight + day_s + std::int64_t{15} * 3600;
     while (from < end) {
         const int offset = zone_->offset_s(from);
         std::int64_t to = from;
