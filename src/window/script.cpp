@@ -158,24 +158,10 @@ Result<void> Script::play_next(ViewModel& view, AnswerDesk& desk, double scale) 
     return play(line, view, desk, scale);
 }
 
-Result<void> Script::play(const Line& line, ViewModel& view, AnswerDesk& desk, double scale) {
+Result<void> Script::play_pointer(const Line& line, ViewModel& view) const {
     const std::vector<std::string>& words = line.words;
     const std::string& verb = words.front();
     const std::string argument = rest_of(words, 1);
-    if (verb == "wait") {
-        desk.serve(view);
-        return {};
-    }
-    if (verb == "key") {
-        const auto pressed = key_named(argument);
-        if (!pressed) return trouble(line, "No key is called " + argument + ".");
-        view.react(*pressed);
-        return {};
-    }
-    if (verb == "type") {
-        view.react(TextTyped{argument});
-        return {};
-    }
     if (verb == "click") {
         if (words.size() == 3 && words[1] == "spot") {
             const auto spot = scene::find_spot(view.spots(), words[2]);
@@ -225,6 +211,28 @@ Result<void> Script::play(const Line& line, ViewModel& view, AnswerDesk& desk, d
         view.react(WheelTurned{place->second, static_cast<double>(*notches)});
         return {};
     }
+    return trouble(line, "Nothing is done by " + verb + " so.");
+}
+
+Result<void> Script::play(const Line& line, ViewModel& view, AnswerDesk& desk, double scale) {
+    const std::vector<std::string>& words = line.words;
+    const std::string& verb = words.front();
+    const std::string argument = rest_of(words, 1);
+    if (verb == "wait") {
+        desk.serve(view);
+        return {};
+    }
+    if (verb == "key") {
+        const auto pressed = key_named(argument);
+        if (!pressed) return trouble(line, "No key is called " + argument + ".");
+        view.react(*pressed);
+        return {};
+    }
+    if (verb == "type") {
+        view.react(TextTyped{argument});
+        return {};
+    }
+    if (verb == "click" || verb == "drag" || verb == "wheel") return play_pointer(line, view);
     if (verb == "size") {
         const std::size_t cross = argument.find('x');
         const auto width = whole_number(argument.substr(0, cross));

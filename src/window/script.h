@@ -42,6 +42,7 @@ class Script {
         std::vector<std::string> words;
     };
     [[nodiscard]] tl::unexpected<Problems> trouble(const Line& line, std::string message) const;
+    [[nodiscard]] Result<void> play_pointer(const Line& line, ViewModel& view) const;
     [[nodiscard]] Result<void> play(const Line& line, ViewModel& view, AnswerDesk& desk,
                                     double scale);
 
