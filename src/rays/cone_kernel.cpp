@@ -13,6 +13,7 @@
 #include <cstddef>
 
 #undef HWY_TARGET_INCLUDE
+// Highway names it so. NOLINTNEXTLINE(readability-identifier-naming)
 #define HWY_TARGET_INCLUDE "rays/cone_kernel.cpp"
 
 #define SUNFLECK_MOST_LANES 16
@@ -544,8 +545,8 @@ void follow_cone(const ConePlanes& cone, const float* directions, int from, int 
     const VF zero = hn::Zero(f);
     const VF one = hn::Set(f, 1.0F);
     for (int step = from; step < to; step += lanes) {
-        const Point a = suns_from(directions + row_floats * step);
-        const Point b = suns_from(directions + row_floats * (step + 1));
+        const Point a = suns_from(directions + std::ptrdiff_t{row_floats} * step);
+        const Point b = suns_from(directions + std::ptrdiff_t{row_floats} * (step + 1));
         VF enter = zero;  // the latest share of the step at which a plane lets in
         VF leave = hn::Set(f, 2.0F);
         for (int k = 0; k < cone.count; ++k) {

@@ -11,6 +11,7 @@
 #include <cstddef>
 
 #undef HWY_TARGET_INCLUDE
+// Highway names it so. NOLINTNEXTLINE(readability-identifier-naming)
 #define HWY_TARGET_INCLUDE "rays/crown_kernel.cpp"
 
 #define SUNFLECK_MOST_LANES 8
@@ -394,8 +395,8 @@ void follow_crown(const CrownView& crown, const float* directions, int from, int
     const VF top = hn::Set(f, ticks);
     const bool has_depth = crown.shape == CrownShape::ellipsoid && !crown.is_within;
     for (int step = from; step < to; step += lanes) {
-        const Point a = suns_from(directions + row_floats * step);
-        const Point b = suns_from(directions + row_floats * (step + 1));
+        const Point a = suns_from(directions + std::ptrdiff_t{row_floats} * step);
+        const Point b = suns_from(directions + std::ptrdiff_t{row_floats} * (step + 1));
         const VF g0 = has_depth ? depth(crown, a) : path_m(crown, a);
         const VF g1 = has_depth ? depth(crown, b) : path_m(crown, b);
         const MF starts_in = hn::Gt(g0, zero);
