@@ -235,7 +235,6 @@ HWY_INLINE BallArc ball_arc(const CrownView& crown, VF tan_declination, VF stray
                             VF last_sample) {
     const F f;
     const VF one = hn::Set(f, 1.0F);
-    const VF per_minute = hn::Set(f, 1.0F / hour_angle_per_minute);
     const VF day_end = hn::Add(day_start, hn::Mul(last_sample, hn::Set(f, hour_angle_per_minute)));
     // cos(reach + stray) = sin sin + cos cos cos(half), divided by the sun's cosine; the stray over
     // the cosine is not less than the stray.
@@ -266,8 +265,7 @@ HWY_INLINE BallArc ball_arc(const CrownView& crown, VF tan_declination, VF stray
     arc.is_empty = hn::Or(arc.is_empty, hn::AndNot(has_copy, is_outside));
     arc.is_empty = hn::Or(arc.is_empty, hn::Le(last_sample, hn::Zero(f)));
     const auto sample = [&](VF hour_angle) {
-        const VF at = hn::Mul(hn::Sub(hour_angle, day_start), per_minute);
-        return hn::Min(hn::Max(at, hn::Zero(F())), last_sample);
+        return sample_at(hour_angle, day_start, last_sample);
     };
     if (crown.reach >= all_round) {
         arc.low = hn::Zero(f);
@@ -356,30 +354,20 @@ bool cross_crown_lanes(const CrownView& crown, const DayFrames& frames, std::siz
         is_sure = hn::AndNot(arc.is_unclear, is_sure);
         const MF is_none = hn::Or(arc.is_empty, hn::AndNot(arc.is_unclear, guess.is_missed));
         kind = hn::IfThenElse(is_none, zero, hn::IfThenElse(is_sure, one, hn::Set(f, 2.0F)));
-        const auto store = [&](VF value, std::vector<std::int32_t>& column) {
-            hn::StoreU(hn::ConvertTo(I(), value), I(), &column[day]);
-        };
-        store(hn::IfThenElse(is_sure, entry.tick, arc.low), out.from);
-        store(hn::IfThenElse(is_sure, exit.tick, arc.high), out.to);
+        store_days(hn::IfThenElse(is_sure, entry.tick, arc.low), day, out.from);
+        store_days(hn::IfThenElse(is_sure, exit.tick, arc.high), day, out.to);
         for (auto* column : {&out.second_from, &out.second_to, &out.touch_from, &out.touch_to}) {
-            store(zero, *column);
+            store_days(zero, day, *column);
         }
     }
-    hn::StoreU(hn::ConvertTo(i, kind), i, &out.kind[day]);
+    store_days(kind, day, out.kind);
     return !hn::AllTrue(f, hn::Eq(kind, zero));
 }
 
 void cross_crown(const CrownView& crown, const DayFrames& frames,
                  std::span<const std::uint16_t> groups, ConeCrossings& out) {
-    const std::size_t lanes = hn::Lanes(F());
-    for (const std::uint16_t group : groups) {
-        const std::size_t first = std::size_t{group} * days_at_once;
-        bool any = false;
-        for (std::size_t day = first; day < first + days_at_once; day += lanes) {
-            any = cross_crown_lanes(crown, frames, day, out) || any;
-        }
-        out.any[group] = any ? 1 : 0;
-    }
+    cross_groups(groups, out,
+                 [&](std::size_t day) { return cross_crown_lanes(crown, frames, day, out); });
 }
 
 // A step is met from one end to the other, or from where depth passes zero on the straight line;
@@ -387,8 +375,6 @@ void cross_crown(const CrownView& crown, const DayFrames& frames,
 void follow_crown(const CrownView& crown, const float* directions, int from, int to,
                   std::uint8_t* enters, std::uint8_t* leaves) {
     const F f;
-    const I i;
-    const hn::Rebind<std::uint8_t, F> bytes;
     const int lanes = static_cast<int>(hn::Lanes(f));
     const VF zero = hn::Zero(f);
     const VF one = hn::Set(f, 1.0F);
@@ -409,9 +395,8 @@ void follow_crown(const CrownView& crown, const float* directions, int from, int
         const VF tick = hn::Min(hn::Max(hn::Ceil(hn::Mul(share, top)), one), top);
         const VF enter = hn::IfThenElse(starts_in, zero, hn::IfThenElse(ends_in, tick, top));
         const VF leave = hn::IfThenElse(ends_in, top, hn::IfThenElse(starts_in, tick, zero));
-        hn::StoreU(hn::DemoteTo(bytes, hn::ConvertTo(i, enter)), bytes, enters + step - from);
-        hn::StoreU(hn::DemoteTo(bytes, hn::ConvertTo(i, hn::Max(enter, leave))), bytes,
-                   leaves + step - from);
+        store_ticks(enter, enters + step - from);
+        store_ticks(hn::Max(enter, leave), leaves + step - from);
     }
 }
 

@@ -13,6 +13,9 @@
 #include <hwy/highway.h>
 
 #include <cstddef>
+#include <cstdint>
+#include <span>
+#include <vector>
 
 HWY_BEFORE_NAMESPACE();
 namespace sunfleck::rays {
@@ -119,6 +122,42 @@ HWY_INLINE Point suns_from(const float* directions) {
     Point sun;
     hn::LoadInterleaved3(F(), directions, sun.x, sun.y, sun.z);
     return sun;
+}
+
+// The sample at which the sun is at an hour angle, held within the day.
+HWY_INLINE VF sample_at(VF hour_angle, VF day_start, VF last_sample) {
+    const F f;
+    const VF per_minute = hn::Set(f, 1.0F / hour_angle_per_minute);
+    const VF at = hn::Mul(hn::Sub(hour_angle, day_start), per_minute);
+    return hn::Min(hn::Max(at, hn::Zero(f)), last_sample);
+}
+
+// Whole numbers of days one after another into a column.
+HWY_INLINE void store_days(VF value, std::size_t day, std::vector<std::int32_t>& column) {
+    const I i;
+    hn::StoreU(hn::ConvertTo(i, value), i, &column[day]);
+}
+
+// Ticks of steps one after another.
+HWY_INLINE void store_ticks(VF tick, std::uint8_t* to) {
+    const hn::Rebind<std::uint8_t, F> bytes;
+    hn::StoreU(hn::DemoteTo(bytes, hn::ConvertTo(I(), tick)), bytes, to);
+}
+
+// Goes through the days of the groups, so many at a time as there are lanes; `cross` gives whether
+// it found anything on them.
+template <typename Cross>
+HWY_INLINE void cross_groups(std::span<const std::uint16_t> groups, ConeCrossings& out,
+                             const Cross& cross) {
+    const std::size_t lanes = hn::Lanes(F());
+    for (const std::uint16_t group : groups) {
+        const std::size_t first = std::size_t{group} * days_at_once;
+        bool any = false;
+        for (std::size_t day = first; day < first + days_at_once; day += lanes) {
+            any = cross(day) || any;
+        }
+        out.any[group] = any ? 1 : 0;
+    }
 }
 
 }  // namespace SUNFLECK_LANES

@@ -225,7 +225,8 @@ TEST_CASE("a scene weighs harm by name", "[placement][property]") {
     // A free move still costs a crumb, so that nothing moves for nothing.
     CHECK(move_cost(scene::Pot{}, weights) > 0.0);
 
-    scene.harm_weights = {{"hot_sum", 1.0}, {"jump", -1.0}, {"carry", std::nan("")}, {"zzz", 1.0}};
+    scene.harm_weights = {
+        {"hot_sum", 1.0}, {"jump", -1.0}, {"carry", std::nan("")}, {"warmth", 1.0}};
     const auto wrong = harm_weights_of(scene);
     REQUIRE_FALSE(wrong);
     REQUIRE(wrong.error().size() == 4);
