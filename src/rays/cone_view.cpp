@@ -48,42 +48,6 @@ ConeBody body_of(const Outline& outline, bool is_closed) {
     return body;
 }
 
-// The next edge of a border from a corner on; the number of edges when there is none.
-std::size_t edge_from(const ConeBody& whole, std::uint16_t corner, const std::vector<char>& used) {
-    std::size_t e = 0;
-    while (e < whole.edges.size() &&
-           (used[e] != 0 || (whole.edges[e].a != corner && whole.edges[e].b != corner))) {
-        ++e;
-    }
-    return e;
-}
-
-// A border's corners one after another, without those on a straight line; none when the edges do
-// not make one loop.
-std::vector<Vec3> corners_in_order(const ConeBody& whole) {
-    std::vector<char> used(whole.edges.size(), 0);
-    std::vector<Vec3> loop;
-    if (whole.edges.empty()) return loop;
-    std::uint16_t at = whole.edges.front().a;
-    for (std::size_t i = 0; i < whole.edges.size(); ++i) {
-        const std::size_t e = edge_from(whole, at, used);
-        if (e == whole.edges.size()) return {};
-        used[e] = 1;
-        loop.push_back(whole.corners[at]);
-        at = whole.edges[e].a == at ? whole.edges[e].b : whole.edges[e].a;
-    }
-    if (at != whole.edges.front().a) return {};
-    constexpr double straight = 1e-9;  // sine of the bend
-    std::vector<Vec3> corners;
-    for (std::size_t i = 0; i < loop.size(); ++i) {
-        const Vec3 before = loop[i] - loop[(i + loop.size() - 1) % loop.size()];
-        const Vec3 after = loop[(i + 1) % loop.size()] - loop[i];
-        const bool turns = length(cross(before, after)) > straight * length(before) * length(after);
-        if (turns) corners.push_back(loop[i]);
-    }
-    return corners;
-}
-
 }  // namespace
 
 Ball ball_around(const std::vector<Vec3>& points) {
@@ -144,14 +108,16 @@ ConeBody cone_body_of_box(Vec3 low, Vec3 high) {
 
 ConeBody border_of(const geometry::Sheet& sheet) {
     const Outline outline = outline_of(sheet);
-    const ConeBody whole = body_of(outline, false);
     ConeBody border;
     border.is_closed = false;
     border.faces = outline.faces;
-    border.corners = corners_in_order(whole);
-    border.middle = whole.middle;
+    border.corners = outline.border;
+    border.middle = outline.within_border;
     border.ball = ball_around(border.corners);
-    border.top_z_m = whole.top_z_m;
+    border.top_z_m = -1e300;
+    for (const Vec3& corner : border.corners) {
+        border.top_z_m = std::max(border.top_z_m, corner.z);
+    }
     border.is_usable = border.corners.size() >= 3 && border.corners.size() <= ConePlanes::most;
     return border;
 }
@@ -228,6 +194,7 @@ ConeKind ConeViewer::see_border(const ConeBody& border, Vec3 spot) {
     planes_.count = 0;
     corners_.clear();
     for (const Vec3& corner : border.corners) corners_.push_back(corner - spot);
+    const Vec3 to_cloth = border.middle - spot;
     for (std::size_t i = 0; i < corners_.size(); ++i) {
         const Vec3 a = corners_[i];
         const Vec3 b = corners_[(i + 1) % corners_.size()];
@@ -242,7 +209,10 @@ ConeKind ConeViewer::see_border(const ConeBody& border, Vec3 spot) {
             inside += side < -none ? 1 : 0;
         }
         if (outside != 0 && inside != 0) return ConeKind::doubtful;
-        if (!add_edge(a, b, outside != 0 ? normal : -normal)) return ConeKind::doubtful;
+        // From within a bag of cloth the border bounds the way out.
+        const Vec3 inward = outside != 0 ? normal : -normal;
+        if (dot(inward, to_cloth) <= 0.0) return ConeKind::doubtful;
+        if (!add_edge(a, b, inward)) return ConeKind::doubtful;
     }
     kernels_->cone.set_arcs(*frames_, planes_);
     return ConeKind::cone;

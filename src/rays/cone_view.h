@@ -34,7 +34,7 @@ struct ConeBody {
     std::vector<Edge> edges;
     bool is_closed = true;   ///< false: a cloth, all of whose edges are always in view
     bool is_usable = false;  ///< false: not sure to be a cone, or too many edges
-    Vec3 middle;
+    Vec3 middle;             ///< of a border: a point of the cloth that is not on it
     Ball ball;
     double top_z_m = 0.0;
 };

@@ -93,7 +93,7 @@ double bend_m(Vec3 before, Vec3 corner, Vec3 after) {
 }
 
 // The corners of a ring of border edges, in order, without those on a straight line; empty when
-// the edges do not form one ring.
+// the edges do not form one ring. Facets may run either way round.
 std::vector<Vec3> border_of(const std::vector<OutlineEdge>& edges) {
     std::vector<const OutlineEdge*> left;
     for (const OutlineEdge& edge : edges) {
@@ -105,11 +105,11 @@ std::vector<Vec3> border_of(const std::vector<OutlineEdge>& edges) {
     left.pop_back();
     while (!left.empty()) {
         const auto next = std::find_if(left.begin(), left.end(), [&](const OutlineEdge* edge) {
-            return is_same_corner(edge->a, end);
+            return is_same_corner(edge->a, end) || is_same_corner(edge->b, end);
         });
         if (next == left.end()) return {};
         ring.push_back(end);
-        end = (*next)->b;
+        end = is_same_corner((*next)->a, end) ? (*next)->b : (*next)->a;
         left.erase(next);
     }
     if (!is_same_corner(end, ring.front())) return {};
@@ -120,6 +120,16 @@ std::vector<Vec3> border_of(const std::vector<OutlineEdge>& edges) {
         if (bend_m(before, ring[i], after) > same_corner_m) corners.push_back(ring[i]);
     }
     return corners;
+}
+
+// The middle of an edge between two facets, or of the only facet's corners.
+Vec3 point_within(const std::vector<OutlineEdge>& edges) {
+    for (const OutlineEdge& edge : edges) {
+        if (edge.right >= 0) return 0.5 * (edge.a + edge.b);
+    }
+    Vec3 sum;
+    for (const OutlineEdge& edge : edges) sum = sum + edge.a + edge.b;
+    return edges.empty() ? sum : (0.5 / static_cast<double>(edges.size())) * sum;
 }
 
 bool has_two_faces(const OutlineEdge& edge) {
@@ -153,6 +163,7 @@ Outline outline_of(const geometry::Sheet& sheet) {
     }
     outline.edges = edges.between_faces();
     outline.border = border_of(outline.edges);
+    outline.within_border = point_within(outline.edges);
     return outline;
 }
 

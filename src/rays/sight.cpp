@@ -235,7 +235,7 @@ void Sight::see_sheet(const Outline& outline, const geometry::Sheet& sheet) {
 }
 
 // A cloth that turns one side to the origin all over is crossed at most once by any ray. It then
-// fills in view what its border bounds: one cone, when that is convex and holds the cloth's middle
+// fills in view what its border bounds: one cone, when that is convex and holds the cloth itself
 // (from within a bag of cloth its rim bounds the opening).
 bool Sight::see_border(const Outline& outline) {
     const std::vector<Vec3>& corners = outline.border;
@@ -246,9 +246,9 @@ bool Sight::see_border(const Outline& outline) {
         if (std::abs(height) < no_width || (height > 0.0) != is_above) return false;
     }
     std::vector<Vec3> planes;
-    const Vec3 middle = middle_of(outline);
     for (std::size_t i = 0; i < corners.size(); ++i) {
-        add_plane(origin_, corners[i], corners[(i + 1) % corners.size()], middle, planes);
+        add_plane(origin_, corners[i], corners[(i + 1) % corners.size()], outline.within_border,
+                  planes);
     }
     if (planes.size() != corners.size()) return false;
     for (const Vec3& plane : planes) {

@@ -136,6 +136,21 @@ inline geometry::Piece sagging_cloth(Vec2 low, Vec2 high, double z, double sag_m
     return with_box(sheet, points);
 }
 
+/// A bag of four flat pieces from a level rim down to its middle.
+inline geometry::Piece cloth_bag(Vec2 low, Vec2 high, double z, double depth_m,
+                                 double transmittance) {
+    const Vec3 foot{0.5 * (low.x + high.x), 0.5 * (low.y + high.y), z - depth_m};
+    const std::vector<Vec3> rim{
+        {low.x, low.y, z}, {high.x, low.y, z}, {high.x, high.y, z}, {low.x, high.y, z}};
+    geometry::Sheet sheet;
+    sheet.is_planar = false;
+    sheet.transmittance = transmittance;
+    for (std::size_t i = 0; i < 4; ++i) sheet.facets.push_back({rim[i], rim[(i + 1) % 4], foot});
+    std::vector<Vec3> points = rim;
+    points.push_back(foot);
+    return with_box(sheet, points);
+}
+
 /// A crown like an egg or ball.
 inline geometry::Piece ball_crown(Vec3 centre, double radius_m, double k_per_m) {
     geometry::Crown crown;

@@ -211,3 +211,24 @@ TEST_CASE("Traced for what is opaque, nets and crowns are not there", "[rays][pr
     CHECK(day.size() == 2);  // before and after the wall
     CHECK_FALSE(std::all_of(all.day(0, 0).begin(), all.day(0, 0).end(), is_full));
 }
+
+TEST_CASE("From within a bag of cloth the open sky is open", "[rays][property]") {
+    // There all facets are seen from one side, and the rim bounds the way out, not the cloth.
+    Agreement agreement;
+    const geometry::Garden garden = garden_of({cloth_bag({-1.0, -1.0}, {2.0, 1.5}, 1.4, 1.1, 0.5)});
+    const PieceByPiece engine(garden);
+    Dice dice(77);
+    std::vector<rays::LightSpot> spots{{.point = {0.5, 0.2, 1.0}, .outward = {}},
+                                       {.point = {0.4, 0.3, 0.5}, .outward = {}}};
+    for (int i = 0; i < 30; ++i) {
+        spots.push_back(
+            {.point = {dice.between(-0.8, 1.8), dice.between(-0.8, 1.3), dice.between(0.2, 1.45)},
+             .outward = {}});
+    }
+    const rays::SunTable sun(random_dates(dice, 4), test_place(35.0));
+    compare(sun, spots, fast_light(garden, sun, spots), slow_light(engine, sun, spots), engine,
+            agreement);
+    CAPTURE(agreement.rays, agreement.at_edges);
+    CHECK(agreement.rays > 60000);
+    CHECK(agreement.different == 0);
+}

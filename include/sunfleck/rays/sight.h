@@ -42,6 +42,7 @@ struct Outline {
     std::vector<geometry::Plane> faces;
     std::vector<OutlineEdge> edges;  ///< between two different faces, or at a border
     std::vector<Vec3> border;        ///< corners round a cloth, in order; empty for solids
+    Vec3 within_border;              ///< a point of a cloth that is not on its border
     bool is_closed = false;          ///< every edge has two faces
     bool is_box = false;             ///< of the bounding box, not of the body itself
 };
