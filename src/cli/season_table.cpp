@@ -8,8 +8,6 @@
 #include "sunfleck/scene/spots.h"
 #include "sunfleck/sun/sun_day.h"
 
-#include <utility>
-
 namespace sunfleck::cli {
 
 namespace {
@@ -22,20 +20,6 @@ tl::unexpected<Problems> no_plan(const scene::Scene& scene, const char* message,
                     .mend = mend});
 }
 
-/// The season on that date, with the dates of the time around it.
-Result<placement::HarmPeriod> season_on(const scene::Scene& scene, Date date) {
-    for (const scene::Season& season : scene.seasons) {
-        for (const int year : {year_of(date), year_of(date) - 1}) {
-            const auto dates = scene::season_range(scene, season.name, year);
-            if (!dates) return tl::unexpected(dates.error());
-            if (dates->from <= date && date <= dates->to) {
-                return placement::HarmPeriod{.season = season.name, .dates = *dates};
-            }
-        }
-    }
-    return placement::HarmPeriod{.season = {}, .dates = {date, date}};
-}
-
 }  // namespace
 
 Result<AskedPeriod> period_asked(const scene::Scene& scene, const WhenArguments& when) {
@@ -44,9 +28,11 @@ Result<AskedPeriod> period_asked(const scene::Scene& scene, const WhenArguments&
     if (!dates->is_default) {
         return AskedPeriod{.period = {.season = dates->season, .dates = dates->range}};
     }
-    auto period = season_on(scene, dates->range.from);
-    if (!period) return tl::unexpected(period.error());
-    return AskedPeriod{.period = std::move(*period), .is_default = true};
+    const Date date = dates->range.from;
+    const auto season = scene::season_on(scene, date);
+    const auto period = season ? placement::HarmPeriod{season->name, season->dates}
+                               : placement::HarmPeriod{{}, {date, date}};
+    return AskedPeriod{.period = period, .is_default = true};
 }
 
 Result<scene::SceneFile> open_plannable_scene(const CommonArguments& common, Terminal& terminal) {

@@ -1,10 +1,17 @@
 #include "cli/commands.h"
 #include "sunfleck/window/window.h"
 
+#include <signal.h>
+#include <unistd.h>
+
+#include <cerrno>
 #include <charconv>
 #include <chrono>
+#include <cstdlib>
 #include <ctime>
+#include <filesystem>
 #include <optional>
+#include <string>
 #include <utility>
 
 namespace sunfleck::cli {
@@ -37,6 +44,31 @@ std::pair<Date, int> now() {
             60 * local.tm_hour + local.tm_min};
 }
 
+// Where programs keep what must outlast them but is no setting (XDG Base Directory Specification).
+std::filesystem::path recovery_folder() {
+    if (const char* state = std::getenv("XDG_STATE_HOME"); state != nullptr && *state == '/') {
+        return std::filesystem::path(state) / "sunfleck" / "recovery";
+    }
+    if (const char* home = std::getenv("HOME"); home != nullptr && *home == '/') {
+        return std::filesystem::path(home) / ".local" / "state" / "sunfleck" / "recovery";
+    }
+    return {};
+}
+
+// A session is named by its process.
+bool is_session_running(const std::string& session) {
+    pid_t process = 0;
+    const char* const end = session.data() + session.size();
+    const auto [last, error] = std::from_chars(session.data(), end, process);
+    if (error != std::errc{} || last != end || process <= 0) return false;
+    return ::kill(process, 0) == 0 || errno == EPERM;
+}
+
+UtcSeconds instant_now() {
+    return UtcSeconds::since_1970(
+        std::chrono::duration<double>(std::chrono::system_clock::now().time_since_epoch()).count());
+}
+
 }  // namespace
 
 Result<void> run(const WindowArguments& arguments, Terminal&) {
@@ -47,6 +79,10 @@ Result<void> run(const WindowArguments& arguments, Terminal&) {
                                   .scale = arguments.scale,
                                   .script = arguments.script,
                                   .is_unseen = arguments.unseen,
+                                  .recovery_folder = recovery_folder(),
+                                  .session = std::to_string(::getpid()),
+                                  .is_session_running = is_session_running,
+                                  .now = instant_now,
                                   .is_stopped = was_interrupted};
     if (!arguments.size.empty()) {
         const auto size = size_of(arguments.size);

@@ -40,13 +40,21 @@ Result<Document> Document::from_text(std::string text, const std::filesystem::pa
 Result<void> Document::apply(const Command& command) {
     auto text = with_steps(text_, command.steps);
     if (!text) return tl::unexpected(text.error());
-    if (*text == text_) return {};
-    auto file = scene::SceneFile::parse(*text, path_.string());
+    return change_to(std::move(*text), command.name, command.strand);
+}
+
+Result<void> Document::take_text(std::string text, const std::string& name) {
+    return change_to(std::move(text), name, {});
+}
+
+Result<void> Document::change_to(std::string text, const std::string& name,
+                                 const std::string& strand) {
+    if (text == text_) return {};
+    auto file = scene::SceneFile::parse(text, path_.string());
     if (!file) return tl::unexpected(file.error());
-    const std::string before = std::exchange(text_, std::move(*text));
-    file_ = std::move(*file);
-    ++revision_;
-    remember(command, before);
+    const std::string before = text_;
+    take(std::move(text), std::move(*file));
+    remember(name, strand, before);
     return {};
 }
 
@@ -70,10 +78,10 @@ Document::Change Document::change_between(const std::string& before, const std::
     return change;
 }
 
-void Document::remember(const Command& command, const std::string& before) {
+void Document::remember(const std::string& name, const std::string& strand,
+                        const std::string& before) {
     const bool continues_strand = is_strand_open_ && done_ == changes_.size() && done_ > 0 &&
-                                  !command.strand.empty() &&
-                                  changes_.back().strand == command.strand;
+                                  !strand.empty() && changes_.back().strand == strand;
     std::string start = before;
     if (continues_strand) {
         const Change& last = changes_.back();
@@ -82,8 +90,8 @@ void Document::remember(const Command& command, const std::string& before) {
     }
     changes_.resize(done_);
     Change change = change_between(start, text_);
-    change.name = command.name;
-    change.strand = command.strand;
+    change.name = name;
+    change.strand = strand;
     changes_.push_back(std::move(change));
     ++done_;
     is_strand_open_ = true;

@@ -81,7 +81,8 @@ void RecoveryFolder::forget(std::string_view session) const {
     fs::remove(record_of(session), ignored);
 }
 
-std::vector<Recovered> RecoveryFolder::found(std::span<const std::string> running) const {
+std::vector<Recovered> RecoveryFolder::found(
+    const std::function<bool(const std::string& session)>& is_running) const {
     std::vector<Recovered> records;
     std::error_code error;
     for (auto entry = fs::directory_iterator(folder_, error);
@@ -90,7 +91,7 @@ std::vector<Recovered> RecoveryFolder::found(std::span<const std::string> runnin
         if (path.extension() != ".json" || path.filename().string().starts_with(".")) continue;
         auto record = read_record(path);
         if (!record || is_already_kept(*record)) continue;
-        if (std::ranges::find(running, record->session) != running.end()) continue;
+        if (is_running && is_running(record->session)) continue;
         records.push_back(std::move(*record));
     }
     std::ranges::sort(records, [](const Recovered& a, const Recovered& b) {

@@ -7,8 +7,7 @@
 #include "sunfleck/output/garden_plan.h"
 #include "sunfleck/output/plan_marks.h"
 #include "sunfleck/output/words.h"
-#include "sunfleck/sun/refraction.h"
-#include "sunfleck/sun/solar_position.h"
+#include "sunfleck/sun/sun_seen.h"
 
 #include <algorithm>
 #include <cstdlib>
@@ -26,9 +25,7 @@ constexpr double least_width_for_arch = 900.0;
 /// The sun at the asked clock time.
 struct ShadowHour {
     UtcSeconds instant;
-    Vec3 to_sun;
-    Angle azimuth;
-    Angle altitude;
+    sun::SunSeen sun;
 };
 
 Result<ShadowHour> shadow_hour(const GardenPicture& picture, const sun::TimeZone& zone) {
@@ -40,10 +37,7 @@ Result<ShadowHour> shadow_hour(const GardenPicture& picture, const sun::TimeZone
                                    " on " + date_words(picture.date) + ".",
                         .mend = "Ask for an hour later."});
     }
-    const auto position = sun::solar_position(instants.front(), picture.scene.site.place);
-    const Angle seen = position.altitude_true + sun::refraction(position.altitude_true);
-    return ShadowHour{instants.front(), sun::direction(position.azimuth, seen), position.azimuth,
-                      seen};
+    return ShadowHour{instants.front(), sun::sun_seen(instants.front(), picture.scene.site.place)};
 }
 
 const exposure::DayExposure& day_nearest(const exposure::ReceiverExposure& receiver, Date date) {
@@ -76,10 +70,10 @@ std::string sun_line(const GardenSheet& sheet) {
     std::string words;
     if (sheet.hour) {
         const std::string clock = clock_words(*sheet.picture.shadows_at_s);
-        words = sheet.hour->altitude.in_degrees() <= 0.0
+        words = sheet.hour->sun.altitude.in_degrees() <= 0.0
                     ? "The sun is down at " + clock
-                    : "Sun " + degrees_words(sheet.hour->altitude) + " high in the " +
-                          bearing_words(sheet.hour->azimuth) + " at " + clock;
+                    : "Sun " + degrees_words(sheet.hour->sun.altitude) + " high in the " +
+                          bearing_words(sheet.hour->sun.azimuth) + " at " + clock;
         words += " · ";
     }
     switch (sheet.sun_day.state) {
@@ -139,7 +133,7 @@ std::vector<LegendEntry> legend_of(const GardenSheet& sheet, const GardenPlan::D
     }
     if (drawn.has_marks || drawn.has_ribbons) entries.push_back({Swatch::hot_hours, "hot hours"});
     if (drawn.has_ribbons) entries.push_back({Swatch::hot_box, "full sun in the hot hours"});
-    if (sheet.shadows && sheet.hour->altitude.in_degrees() > 0.0) {
+    if (sheet.shadows && sheet.hour->sun.altitude.in_degrees() > 0.0) {
         entries.push_back(
             {Swatch::shadow, "shadow at " + clock_words(*sheet.picture.shadows_at_s)});
         const std::string woven = woven_words(sheet.picture.scene, sheet.picture.date);
@@ -219,7 +213,7 @@ Result<std::string> draw_garden(const GardenPicture& picture, const PictureOptio
         if (!hour) return tl::unexpected(hour.error());
         sheet.hour = *hour;
         sheet.shadows.emplace(sheet.garden, geometry::optics_on(sheet.garden, picture.date),
-                              sheet.frame, hour->to_sun);
+                              sheet.frame, hour->sun.direction);
     }
     const SheetFormat format =
         sheet_format(options, [&](double width) { return natural_height(picture.scene, width); });

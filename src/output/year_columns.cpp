@@ -1,3 +1,4 @@
+#include "output/garden_things.h"
 #include "sunfleck/exposure/sun_arc.h"
 #include "sunfleck/output/year_sheet.h"
 
@@ -96,6 +97,14 @@ std::vector<YearColumn> year_columns(std::span<const exposure::DayExposure> days
         sort_and_join(column.filtered);
     }
     return columns;
+}
+
+void mark_nets(const scene::Scene& scene, std::span<YearColumn> columns) {
+    for (YearColumn& column : columns) {
+        column.has_net = std::ranges::any_of(scene.cloths, [&](const scene::Cloth& cloth) {
+            return !cloth.up.empty() && is_up(cloth.up, column.date);
+        });
+    }
 }
 
 ClockRun shown_hours(std::span<const YearColumn> columns) {

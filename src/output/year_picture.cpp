@@ -20,12 +20,6 @@ constexpr double rings_height = 110.0;
 constexpr double legend_room = 40.0;
 constexpr double ring_size = 64.0;
 
-bool has_dated_net(const scene::Scene& scene, Date date) {
-    return std::any_of(scene.cloths.begin(), scene.cloths.end(), [date](const auto& cloth) {
-        return !cloth.up.empty() && is_up(cloth.up, date);
-    });
-}
-
 /// "Full sun: most 9 h 40 on 14 May, least none on 3 December."
 std::string extremes(const exposure::ReceiverExposure& receiver) {
     const auto less = [](const auto& a, const auto& b) {
@@ -94,7 +88,7 @@ void draw(Canvas& canvas, const YearPicture& picture, const sun::TimeZone& zone,
 
     std::vector<YearColumn> columns =
         year_columns(picture.receiver.days, picture.scene.site.place, zone);
-    for (YearColumn& column : columns) column.has_net = has_dated_net(picture.scene, column.date);
+    mark_nets(picture.scene, columns);
     const SheetBox sheet{{margin, head_height + 12.0},
                          {size.width - 8.0, size.height - rings_height - legend_room}};
     draw_year_sheet(canvas, sheet, columns, palette);

@@ -84,6 +84,19 @@ Result<DateRange> season_range(const Scene& scene, std::string_view name, int ye
     return DateRange{in_year(found->first, year), add_days(in_year(next.first, end_year), -1)};
 }
 
+std::optional<DatedSeason> season_on(const Scene& scene, Date date) {
+    for (const Season& season : scene.seasons) {
+        // A season may have begun in the year before.
+        for (const int year : {year_of(date), year_of(date) - 1}) {
+            const auto dates = season_range(scene, season.name, year);
+            if (dates && dates->from <= date && date <= dates->to) {
+                return DatedSeason{season.name, *dates};
+            }
+        }
+    }
+    return std::nullopt;
+}
+
 Date midsummer_day(const Scene& scene, int year) {
     auto zone = sun::TimeZone::find(scene.site.time_zone);
     if (!zone) zone = sun::TimeZone::find("Etc/UTC");

@@ -4,6 +4,7 @@
 #include "sunfleck/output/garden_shadows.h"
 #include "sunfleck/output/plan_marks.h"
 #include "sunfleck/output/plan_side.h"
+#include "sunfleck/sun/sun_seen.h"
 #include "window/painters.h"
 
 #include <iterator>
@@ -152,15 +153,16 @@ void GroundPainter::paint(Canvas& canvas, const ViewModel& view, const Palette& 
         return;
     }
     const Date date = view.moment().date;
-    const SunSeen sun = sun_seen(view.instant(), scene.site.place);
+    const sun::SunSeen seen = sun::sun_seen(view.instant(), scene.site.place);
     const scene::PlanFrame frame(scene);
-    const ShadowCaster shadows(*garden_, geometry::optics_on(*garden_, date), frame, sun.direction);
+    const ShadowCaster shadows(*garden_, geometry::optics_on(*garden_, date), frame,
+                               seen.direction);
     GardenPlan plan(canvas, scene, view.spots(), date, view.plan_view(), palette);
     // Names, ribbons and the north leaf keep clear of what lies on the ground as slips.
     constexpr double hides_all = 50.0;
     plan.labels().avoid(stance_box(ground).grown(6.0), hides_all);
     plan.labels().avoid(legend_box(ground).grown(6.0), hides_all);
-    plan.draw_garden(*garden_, sun.altitude > Angle{} ? &shadows : nullptr);
+    plan.draw_garden(*garden_, seen.altitude > Angle{} ? &shadows : nullptr);
     GardenPlan::Drawn drawn;
     if (view.day() != nullptr) {
         drawn = plan.draw_days(days_shown(view), view.day()->sun_day, view.day()->hours);

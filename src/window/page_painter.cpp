@@ -315,11 +315,24 @@ void paint_plan(Canvas& canvas, const ViewModel& view, const Palette& palette) {
     }
 }
 
+void paint_found_changes(Canvas& canvas, const ViewModel& view, const Palette& palette) {
+    const SheetBox& page = view.regions().page;
+    const double y =
+        paint_question(canvas, view, "Take the changes that were not kept?", palette) + 8.0;
+    paint_lines(canvas, {page.low.x + left_margin, y},
+                "Sunfleck stopped before this garden was kept. Undo brings back the kept one.",
+                page.width() - left_margin - right_margin, {.size = 14.5, .colour = palette.ink},
+                24.0);
+    for (const Target& target : page_targets(view)) paint_button(canvas, target, palette);
+}
+
 }  // namespace
 
 void paint_page(Canvas& canvas, const ViewModel& view, const Palette& palette) {
     paint_leaf(canvas, view.regions().page, palette);
-    if (view.stone() == Stone::plan) {
+    if (view.has_found_changes()) {
+        paint_found_changes(canvas, view, palette);
+    } else if (view.stone() == Stone::plan) {
         paint_plan(canvas, view, palette);
     } else if (view.is_spot_open() && view.chosen_spot()) {
         paint_spot(canvas, view, palette);

@@ -94,6 +94,7 @@ std::optional<std::string> shown(const ViewModel& view, const std::string& name)
     }
     if (name == "kept") return view.document().is_kept() ? "yes" : "no";
     if (name == "rows") return std::to_string(view.day() ? view.day()->ranked.size() : 0);
+    if (name == "found") return view.has_found_changes() ? "yes" : "no";
     if (name == "season") return view.season();
     if (name == "moves") return std::to_string(view.plan() ? view.plan()->moves.size() : 0);
     if (name == "undo") return view.document().undo_name() ? *view.document().undo_name() : "none";

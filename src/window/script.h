@@ -23,7 +23,8 @@ namespace sunfleck::window {
 ///   wait                  until nothing is being computed
 ///   expect clock 14:30    also: date 2026-06-21, chosen A-3 (or none), open yes, rows N,
 ///                         kept yes, first A-3 (of the list), nearness 100 %,
-///                         season midsummer, moves N, undo NAME, stone plan
+///                         season midsummer, moves N, undo NAME, stone plan,
+///                         found yes
 ///   picture FILE          the whole window as PNG, beside the script
 ///
 /// Empty lines and those that begin with '#' say nothing.

@@ -1,5 +1,6 @@
 #include "sunfleck/window/window.h"
 #include "window/answer_desk.h"
+#include "window/change_keeper.h"
 #include "window/pictures.h"
 #include "window/screen.h"
 #include "window/script.h"
@@ -23,10 +24,12 @@ bool is_stopped(const WindowOptions& options) {
 }
 
 // Plays the whole script without a screen.
-Result<void> play_unseen(const WindowOptions& options, ViewModel& view, Script& script) {
+Result<void> play_unseen(const WindowOptions& options, ViewModel& view, Script& script,
+                         ChangeKeeper& keeper) {
     AnswerDesk desk;
     while (!script.is_done() && !is_stopped(options)) {
         desk.serve(view);
+        keeper.save(view);
         if (auto played = script.play_next(view, desk, options.scale); !played) return played;
         if (desk.is_busy()) std::this_thread::sleep_for(std::chrono::milliseconds(2));
     }
@@ -34,12 +37,13 @@ Result<void> play_unseen(const WindowOptions& options, ViewModel& view, Script& 
 }
 
 Result<void> run(const WindowOptions& options, ViewModel& view, Screen& screen,
-                 std::optional<Script>& script) {
+                 std::optional<Script>& script, ChangeKeeper& keeper) {
     AnswerDesk desk;
     Pictures pictures(options.scale);
     auto before = Clock::now();
     while (!screen.is_closed() && !is_stopped(options)) {
         desk.serve(view);
+        keeper.save(view);
         pictures.draw(view, output::morning);
         screen.show(pictures);
         const double patience_s = script || view.is_playing() ? playing_patience_s
@@ -72,11 +76,18 @@ Result<void> show_window(const WindowOptions& options) {
     const std::string title = document->scene().site.name;
     ViewModel view(std::move(*document), *zone, {options.today, options.minute});
     view.react(Resized{options.width, options.height});
-    if (options.is_unseen && script) return play_unseen(options, view, *script);
-    auto screen = Screen::open(title.empty() ? "Sunfleck" : title + " · Sunfleck", options.width,
-                               options.height, options.scale);
-    if (!screen) return tl::unexpected(screen.error());
-    return run(options, view, **screen, script);
+    ChangeKeeper keeper(options);
+    keeper.offer_found(view);
+    const auto played = [&]() -> Result<void> {
+        if (options.is_unseen && script) return play_unseen(options, view, *script, keeper);
+        auto screen = Screen::open(title.empty() ? "Sunfleck" : title + " · Sunfleck",
+                                   options.width, options.height, options.scale);
+        if (!screen) return tl::unexpected(screen.error());
+        return run(options, view, **screen, script, keeper);
+    }();
+    // What is not kept when the window closes is offered when the garden is opened again.
+    keeper.save(view, true);
+    return played;
 }
 
 }  // namespace sunfleck::window

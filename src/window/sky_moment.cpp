@@ -1,8 +1,5 @@
 #include "window/sky_moment.h"
 
-#include "sunfleck/sun/refraction.h"
-#include "sunfleck/sun/solar_position.h"
-
 #include <algorithm>
 
 namespace sunfleck::window {
@@ -48,12 +45,6 @@ UtcSeconds instant_of(SkyMoment moment, const sun::TimeZone& zone) {
     // A zone that skipped a whole date: the clock at its start.
     const auto before = zone.instants(add_days(moment.date, -1), 60 * moment.minute);
     return before.empty() ? UtcSeconds{} : before.front().plus_seconds(86400.0);
-}
-
-SunSeen sun_seen(UtcSeconds instant, const sun::Place& place) {
-    const auto position = sun::solar_position(instant, place);
-    const Angle seen = position.altitude_true + sun::refraction(position.altitude_true);
-    return {sun::direction(position.azimuth, seen), position.azimuth, seen};
 }
 
 }  // namespace sunfleck::window

@@ -2,9 +2,7 @@
 
 #include "sunfleck/base/date.h"
 #include "sunfleck/base/units.h"
-#include "sunfleck/base/vec3.h"
 #include "sunfleck/sun/civil_time.h"
-#include "sunfleck/sun/place.h"
 
 namespace sunfleck::window {
 
@@ -24,13 +22,5 @@ struct SkyMoment {
 
 /// Its instant. Of a doubled hour the first, of a skipped one the instant as much after the step.
 [[nodiscard]] UtcSeconds instant_of(SkyMoment moment, const sun::TimeZone& zone);
-
-/// The sun as it is seen then.
-struct SunSeen {
-    Vec3 direction;  ///< unit vector
-    Angle azimuth;
-    Angle altitude;  ///< apparent
-};
-[[nodiscard]] SunSeen sun_seen(UtcSeconds instant, const sun::Place& place);
 
 }  // namespace sunfleck::window

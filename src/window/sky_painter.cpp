@@ -1,6 +1,7 @@
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/output/day_arch.h"
 #include "sunfleck/output/words.h"
+#include "sunfleck/sun/sun_seen.h"
 #include "window/painted_button.h"
 #include "window/painters.h"
 
@@ -12,9 +13,9 @@ namespace {
 using namespace output;
 
 std::string sun_words(const ViewModel& view) {
-    const SunSeen sun = sun_seen(view.instant(), view.scene().site.place);
-    if (sun.altitude <= Angle{}) return "The sun is down";
-    return "Sun " + degrees_words(sun.altitude) + " high in the " + bearing_words(sun.azimuth);
+    const sun::SunSeen seen = sun::sun_seen(view.instant(), view.scene().site.place);
+    if (seen.altitude <= Angle{}) return "The sun is down";
+    return "Sun " + degrees_words(seen.altitude) + " high in the " + bearing_words(seen.azimuth);
 }
 
 std::string noon_words(const ViewModel& view) {

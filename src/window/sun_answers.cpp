@@ -29,13 +29,6 @@ SpotStanding standing_on(const scene::Scene& scene, const std::vector<scene::Spo
     return standing;
 }
 
-bool has_dated_net(const scene::Scene& scene, Date date) {
-    return std::any_of(scene.cloths.begin(), scene.cloths.end(), [date](const auto& cloth) {
-        return std::any_of(cloth.up.begin(), cloth.up.end(),
-                           [date](const scene::YearSpan& span) { return span.contains(date); });
-    });
-}
-
 }  // namespace
 
 exposure::ReceiverRequest receiver_at(const scene::Scene& scene,
@@ -99,7 +92,7 @@ Result<YearAnswers> year_answers(const scene::Scene& scene, std::size_t revision
         }
     }
     answers.columns = output::year_columns(days, scene.site.place, *zone);
-    for (auto& column : answers.columns) column.has_net = has_dated_net(scene, column.date);
+    output::mark_nets(scene, answers.columns);
     return answers;
 }
 

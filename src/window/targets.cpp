@@ -61,6 +61,15 @@ void add_rows(const ViewModel& view, std::size_t count, std::vector<Target>& tar
     }
 }
 
+std::vector<Target> found_targets(const ViewModel& view) {
+    const SheetPoint at = view.regions().page.low + SheetPoint{page_left, 186.0};
+    return {{"take found", output::box_at(at, 120.0, 32.0), "Take them", {}, true},
+            {"leave found",
+             output::box_at(at + SheetPoint{132.0, 0.0}, 120.0, 32.0),
+             "Leave them",
+             {}}};
+}
+
 std::vector<Target> plan_targets(const ViewModel& view) {
     const SheetBox& page = view.regions().page;
     const double left = page.low.x + page_left;
@@ -88,6 +97,7 @@ std::vector<Target> plan_targets(const ViewModel& view) {
 }  // namespace
 
 std::vector<Target> page_targets(const ViewModel& view) {
+    if (view.has_found_changes()) return found_targets(view);
     if (view.stone() == Stone::plan) return plan_targets(view);
     std::vector<Target> targets;
     const SheetBox& page = view.regions().page;

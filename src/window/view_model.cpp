@@ -40,14 +40,7 @@ ViewModel::ViewModel(document::Document document, sun::TimeZone zone, SkyMoment 
       shown_part_(output::shown_part(document_.scene())),
       plan_view_(shown_part_, regions_.ground) {
     // The plan is asked for the season that the window opens in.
-    for (const scene::Season& season : scene().seasons) {
-        for (const int year : {year_of(moment_.date), year_of(moment_.date) - 1}) {
-            const auto dates = scene::season_range(scene(), season.name, year);
-            if (dates && dates->from <= moment_.date && moment_.date <= dates->to) {
-                season_ = season.name;
-            }
-        }
-    }
+    if (const auto season = scene::season_on(scene(), moment_.date)) season_ = season->name;
     if (season_.empty() && !scene().seasons.empty()) season_ = scene().seasons.front().name;
 }
 
@@ -112,6 +105,8 @@ void ViewModel::press_target(const std::string& name, SheetPoint at) {
     if (name == "stone plan") return go_to(Stone::plan);
     if (name == "season") return step_season(1);
     if (name == "take") return take_plan();
+    if (name == "take found") return take_found_changes();
+    if (name == "leave found") return leave_found_changes();
     const double rows = (at.y - rows_top(*this)) / row_height(*this);
     const std::size_t row = first_row_ + static_cast<std::size_t>(std::max(0.0, rows));
     if (row >= row_count()) return;
@@ -416,6 +411,23 @@ void ViewModel::garden_changed() {
     if (chosen_spot_ && *chosen_spot_ >= spots_.size()) choose_spot(std::nullopt);
     pointed_spot_.reset();
     stale_ = {};
+}
+
+void ViewModel::offer_found_changes(std::string text) {
+    found_text_ = std::move(text);
+    stale_.page = true;
+}
+
+void ViewModel::take_found_changes() {
+    const auto taken = document_.take_text(found_text_, "Take the changes found");
+    found_text_.clear();
+    if (!taken) return take_trouble(taken.error());
+    garden_changed();
+}
+
+void ViewModel::leave_found_changes() {
+    found_text_.clear();
+    stale_.page = true;
 }
 
 bool ViewModel::is_day_current() const {

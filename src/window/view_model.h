@@ -52,6 +52,13 @@ class ViewModel {
     [[nodiscard]] bool is_playing() const { return is_playing_; }
     /// First row of the page's list that is shown.
     [[nodiscard]] std::size_t first_row() const { return first_row_; }
+    /// Changes that were found from a session that ended without keeping them; empty: none.
+    [[nodiscard]] bool has_found_changes() const { return !found_text_.empty(); }
+    /// Offers a text found so.
+    void offer_found_changes(std::string text);
+    /// Puts them in place of the garden as it was kept; undo brings that back.
+    void take_found_changes();
+    void leave_found_changes();
     /// What went wrong at last, in the place; empty: nothing.
     [[nodiscard]] const std::string& trouble() const { return trouble_; }
 
@@ -133,6 +140,7 @@ class ViewModel {
     double played_min_ = 0.0;  ///< not yet shown
     std::size_t first_row_ = 0;
     std::string trouble_;
+    std::string found_text_;
     Stone stone_ = Stone::sun;
     std::string season_;
     Drag drag_ = Drag::none;

@@ -213,3 +213,17 @@ TEST_CASE("a scene with faults is told and not opened", "[document][property]") 
     CHECK(opened.error().front().line == 1);
     CHECK_FALSE(Document::open(folder / "missing.json"));
 }
+
+TEST_CASE("a whole text is taken and taken back as one", "[document][property]") {
+    Document document = small_document();
+    const std::string first = document.text();
+    Document other = small_document();
+    run(other, document::move_thing(other, "/benches/0", {0.5, 0.0}));
+    REQUIRE(document.take_text(other.text(), "Take what was found"));
+    CHECK(document.text() == other.text());
+    CHECK(*document.undo_name() == "Take what was found");
+    CHECK_FALSE(document.take_text("{", "Take nonsense"));
+    CHECK(document.text() == other.text());
+    CHECK(document.undo());
+    CHECK(document.text() == first);
+}

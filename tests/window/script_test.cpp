@@ -2,10 +2,13 @@
 
 #include "base/scratch_folder.h"
 #include "sunfleck/base/text_file.h"
+#include "sunfleck/document/recovery.h"
+#include "sunfleck/document/thing_edits.h"
 #include "sunfleck/window/window.h"
 
 #include <catch2/catch.hpp>
 
+#include <filesystem>
 #include <string>
 
 using namespace sunfleck;
@@ -120,6 +123,70 @@ TEST_CASE("a plan is asked for, taken, taken back and kept by nobody", "[window]
                       "expect undo none\n"
                       "type 1\n"
                       "expect stone sun\n"));
+}
+
+TEST_CASE("changes that were not kept are offered again, and kept ones are not",
+          "[window][story]") {
+    const ScratchFolder folder;
+    const auto garden = folder / "garden.json";
+    const auto text = read_text_file(std::string(SUNFLECK_SCENES) + "/hill_plot.json");
+    REQUIRE(text);
+    REQUIRE(save_text_file(garden, *text));
+    double clock_s = 1.78e9;
+    const auto session = [&](const std::string& name, const std::string& lines) {
+        REQUIRE(save_text_file(folder / "story.txt", lines));
+        return window::show_window(
+            {.scene = garden,
+             .today = june,
+             .script = folder / "story.txt",
+             .is_unseen = true,
+             .recovery_folder = folder / "state",
+             .session = name,
+             .is_session_running = [](const std::string&) { return false; },
+             .now = [&clock_s] { return UtcSeconds::since_1970(clock_s += 0.1); },
+             .is_stopped = {}});
+    };
+    check_played(session("1", "expect found no\ntype 2\nwait\nkey Enter\nexpect kept no\n"));
+    CHECK(*read_text_file(garden) == *text);
+    // Left alone they are offered to the next one, too.
+    check_played(session("2", "expect found yes\npicture found.png\n"));
+    check_played(session("3",
+                         "expect found yes\nclick take found\nexpect found no\nexpect kept no\n"
+                         "expect undo Take the changes found\ntype 2\nwait\nexpect moves 0\n"
+                         "key Ctrl+S\nexpect kept yes\nwait\n"));
+    CHECK(*read_text_file(garden) != *text);
+    check_played(session("4", "expect found no\nexpect kept yes\n"));
+    CHECK(std::filesystem::is_empty(folder / "state"));
+}
+
+TEST_CASE("found changes that are left are not offered again", "[window][story]") {
+    const ScratchFolder folder;
+    const auto garden = folder / "garden.json";
+    const auto text = read_text_file(std::string(SUNFLECK_SCENES) + "/fifth_floor.json");
+    REQUIRE(text);
+    REQUIRE(save_text_file(garden, *text));
+    const document::RecoveryFolder state(folder / "state");
+    auto worked_on = document::Document::open(garden);
+    REQUIRE(worked_on);
+    REQUIRE(worked_on->apply(document::move_thing(*worked_on, "/benches/0", {0.01, 0.0})));
+    REQUIRE(state.save(*worked_on, "77", UtcSeconds::since_1970(1.78e9)));
+    const auto session = [&](bool is_running, const std::string& lines) {
+        REQUIRE(save_text_file(folder / "story.txt", lines));
+        return window::show_window(
+            {.scene = garden,
+             .today = june,
+             .script = folder / "story.txt",
+             .is_unseen = true,
+             .recovery_folder = folder / "state",
+             .session = "78",
+             .is_session_running = [&](const std::string&) { return is_running; },
+             .now = [] { return UtcSeconds::since_1970(1.79e9); },
+             .is_stopped = {}});
+    };
+    check_played(session(true, "expect found no\n"));  // another window works on it
+    check_played(session(false, "expect found yes\nclick leave found\nexpect found no\nwait\n"));
+    check_played(session(false, "expect found no\nexpect kept yes\n"));
+    CHECK(*read_text_file(garden) == *text);
 }
 
 TEST_CASE("a line that does not hold is told by its number", "[window][story]") {

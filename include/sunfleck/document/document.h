@@ -39,6 +39,10 @@ class Document {
     /// problems say why, in the garden's own pointers.
     [[nodiscard]] Result<void> apply(const Command& command);
 
+    /// Puts a whole text, such as one recovered, in place of the garden's; undone as one. Fails as
+    /// apply() does.
+    [[nodiscard]] Result<void> take_text(std::string text, const std::string& name);
+
     /// Names of what undo() and redo() would take back and do again; null when there is nothing.
     [[nodiscard]] const std::string* undo_name() const;
     [[nodiscard]] const std::string* redo_name() const;
@@ -70,7 +74,9 @@ class Document {
     };
     Document(std::string text, scene::SceneFile file, std::filesystem::path path);
     [[nodiscard]] static Change change_between(const std::string& before, const std::string& after);
-    void remember(const Command& command, const std::string& before);
+    [[nodiscard]] Result<void> change_to(std::string text, const std::string& name,
+                                         const std::string& strand);
+    void remember(const std::string& name, const std::string& strand, const std::string& before);
     void swap_in(const Change& change, const std::string& out, const std::string& in);
     void take(std::string text, scene::SceneFile file);
 

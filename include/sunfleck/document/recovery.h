@@ -5,7 +5,7 @@
 #include "sunfleck/document/document.h"
 
 #include <filesystem>
-#include <span>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,9 +31,10 @@ class RecoveryFolder {
                                     UtcSeconds now) const;
     /// Takes the session's record away: its garden was kept, or is not wanted.
     void forget(std::string_view session) const;
-    /// Records of sessions that are not `running`, the newest first. What is already in the
+    /// Records of sessions that do not run any more, the newest first. What is already in the
     /// garden's own file, and what cannot be read, is left out.
-    [[nodiscard]] std::vector<Recovered> found(std::span<const std::string> running) const;
+    [[nodiscard]] std::vector<Recovered> found(
+        const std::function<bool(const std::string& session)>& is_running = {}) const;
 
   private:
     [[nodiscard]] std::filesystem::path record_of(std::string_view session) const;

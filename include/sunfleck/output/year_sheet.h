@@ -3,6 +3,7 @@
 #include "sunfleck/base/date.h"
 #include "sunfleck/exposure/exposure.h"
 #include "sunfleck/output/canvas.h"
+#include "sunfleck/scene/scene.h"
 #include "sunfleck/sun/civil_time.h"
 #include "sunfleck/sun/place.h"
 
@@ -40,6 +41,9 @@ struct YearColumn {
 [[nodiscard]] std::vector<YearColumn> year_columns(std::span<const exposure::DayExposure> days,
                                                    const sun::Place& place,
                                                    const sun::TimeZone& zone);
+
+/// Notes on which columns a net that has dates is up.
+void mark_nets(const scene::Scene& scene, std::span<YearColumn> columns);
 
 /// The hours that show all daylight and one hour more at both ends, whole, within [0, 24].
 [[nodiscard]] ClockRun shown_hours(std::span<const YearColumn> columns);

@@ -2,6 +2,7 @@
 
 #include "sunfleck/base/date.h"
 #include "sunfleck/base/problem.h"
+#include "sunfleck/base/units.h"
 
 #include <filesystem>
 #include <functional>
@@ -23,6 +24,12 @@ struct WindowOptions {
     std::filesystem::path script;
     /// The script is played without a screen; its pictures are drawn all the same.
     bool is_unseen = false;
+    /// Where gardens with changes that are not kept are saved as they change, and under which
+    /// name; empty: nowhere. See document::RecoveryFolder.
+    std::filesystem::path recovery_folder;
+    std::string session;
+    std::function<bool(const std::string& session)> is_session_running;
+    std::function<UtcSeconds()> now;  ///< needed with a recovery folder
     /// Stops the window when it gives true, such as after a signal.
     std::function<bool()> is_stopped;
 };
