@@ -18,8 +18,4 @@ namespace sunfleck::output {
 /// How to read the table: brackets, "aside", the unit of gain.
 [[nodiscard]] std::string carry_key_words(const placement::MovePlan& moves);
 
-/// A line each: heavy pots, carrying in the heat. Empty when neither comes in.
-[[nodiscard]] std::string carry_cautions(const PlanPeriod& period,
-                                         const placement::MovePlan& moves);
-
 }  // namespace sunfleck::output

@@ -155,7 +155,8 @@ bool is_minutes(std::string_view word) {
     return bare.size() == 2 && is_digit(bare[0]) && is_digit(bare[1]);
 }
 
-/// Where the first word ends; a figure and its unit are one.
+}  // namespace
+
 std::size_t end_of_word(std::string_view text) {
     std::size_t end = first_word(text).size();
     if (end == 0 || !is_digit(text[end - 1]) || end == text.size()) return end;
@@ -166,8 +167,6 @@ std::size_t end_of_word(std::string_view text) {
     const std::string_view minutes = first_word(text.substr(end + 1));
     return is_minutes(minutes) ? end + 1 + minutes.size() : end;
 }
-
-}  // namespace
 
 int display_width(std::string_view text) {
     int columns = 0;

@@ -110,7 +110,7 @@ void paint_now_and_after(Canvas& canvas, const ViewModel& view, const geometry::
         {view.scene(), plan.table, "Now", start_of(plan.table)},
         {view.scene(), plan.table,
          lifts == 0 ? "After: nothing moves" : "After " + count_words(lifts, "lift"),
-         plan.plan.spot_of_row}};
+         plan.plan().spot_of_row}};
     constexpr double legend_height_px = 46.0;
     const double foot = ground.high.y - legend_height_px;
     for (std::size_t i = 0; i < std::size(sides); ++i) {

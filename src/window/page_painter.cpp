@@ -1,13 +1,16 @@
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/output/day_ring.h"
 #include "sunfleck/output/pot_marks.h"
+#include "sunfleck/output/text_table.h"
 #include "sunfleck/output/words.h"
 #include "window/painted_button.h"
 #include "window/painters.h"
 
 #include <algorithm>
 #include <cmath>
+#include <sstream>
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace sunfleck::window {
@@ -26,21 +29,21 @@ void paint_leaf(Canvas& canvas, const SheetBox& page, const Palette& palette) {
     }
 }
 
-// Words in lines of that width, broken between words.
+// Words in lines of that width in pixels.
 std::vector<std::string> lines_of(const Canvas& canvas, const std::string& words, double size,
                                   bool is_bold, double width) {
     std::vector<std::string> lines(1);
-    std::size_t at = 0;
-    while (at < words.size()) {
-        const std::size_t end = std::min(words.find(' ', at), words.size());
-        const std::string word = words.substr(at, end - at);
+    std::string_view rest = words;
+    while (!rest.empty()) {
+        const std::size_t end = end_of_word(rest);
+        const std::string word(rest.substr(0, end));
+        rest.remove_prefix(std::min(end + 1, rest.size()));
         const std::string longer = lines.back().empty() ? word : lines.back() + " " + word;
         if (!lines.back().empty() && canvas.text_width(longer, size, is_bold) > width) {
             lines.push_back(word);
         } else {
             lines.back() = longer;
         }
-        at = end + 1;
     }
     return lines;
 }
@@ -255,10 +258,10 @@ std::string plan_words(const PlanAnswers& plan) {
                " in harm, but no move would be worth its effort.";
     }
     std::string words = count_words(plan.moves.size(), "lift") + ", " +
-                        weight_words(plan.plan.moved_kg) +
+                        weight_words(plan.plan().moved_kg) +
                         ". Pots in harm: " + std::to_string(plan.in_harm_now) + " now, " +
                         std::to_string(plan.in_harm_after) + " then.";
-    const double gap = plan.plan.gap_fraction();
+    const double gap = plan.plan().gap_fraction();
     if (gap <= 0.0) return words + " No plan does better: this is proved.";
     return words + " Proved to be within " + percent_words(std::ceil(100.0 * gap) / 100.0) +
            " of the best.";
@@ -288,7 +291,7 @@ void paint_plan(Canvas& canvas, const ViewModel& view, const Palette& palette) {
                         {.size = 20.0, .is_bold = true, .colour = palette.ink});
         }
     }
-    const double y = rows_top(view) - 66.0;
+    const double y = rows_top(view) - 106.0;
     if (view.season().empty() || plan == nullptr || !view.is_plan_current()) {
         const bool is_waiting = view.trouble().empty();
         if (is_waiting) {
@@ -298,8 +301,13 @@ void paint_plan(Canvas& canvas, const ViewModel& view, const Palette& palette) {
         }
         if (plan == nullptr || !is_waiting) return;
     } else {
-        paint_lines(canvas, {left, y}, plan_words(*plan), width,
-                    {.size = 14.5, .colour = palette.ink}, 22.0);
+        double next = paint_lines(canvas, {left, y}, plan_words(*plan), width,
+                                  {.size = 14.5, .colour = palette.ink}, 22.0);
+        std::istringstream cautions(plan->cautions);
+        for (std::string line; std::getline(cautions, line);) {
+            next = paint_lines(canvas, {left, next - 2.0}, line, width,
+                               {.size = 12.5, .is_bold = true, .colour = palette.clay}, 18.0);
+        }
     }
     std::size_t shown = 0;
     for (const Target& target : page_targets(view)) {

@@ -2,13 +2,16 @@
 
 #include "sunfleck/base/plain_words.h"
 #include "sunfleck/document/thing_edits.h"
+#include "sunfleck/exposure/sun_arc.h"
+#include "sunfleck/output/placement_report.h"
 #include "sunfleck/output/plan_side.h"
 #include "sunfleck/placement/reasons.h"
 #include "sunfleck/placement/traced_table.h"
 #include "sunfleck/scene/seasons.h"
 #include "sunfleck/scene/spots.h"
+#include "sunfleck/sun/civil_time.h"
+#include "sunfleck/sun/sun_day.h"
 
-#include <algorithm>
 #include <utility>
 
 namespace sunfleck::window {
@@ -21,20 +24,32 @@ tl::unexpected<Problems> nothing_to_plan(const char* message, const char* mend) 
                     .mend = mend});
 }
 
-std::vector<PlannedMove> moves_of(const scene::Scene& scene, const placement::HarmTable& table,
-                                  const placement::Standing& plan) {
+std::vector<PlannedMove> moves_of(const scene::Scene& scene, const PlanAnswers& answers) {
     std::vector<PlannedMove> moves;
-    for (std::size_t row = 0; row < table.rows.size(); ++row) {
-        const auto& start = table.rows[row].start_spot;
-        if (!plan[row] || start == plan[row]) continue;
-        moves.push_back({.row = row,
-                         .to = *plan[row],
-                         .gain = start ? placement::own_gain(table, row, *plan[row]) : 0.0,
-                         .reason = placement::place_reason(scene, table, plan, row)});
+    for (const placement::PotMove& move : answers.carried.moves) {
+        moves.push_back({.row = move.row, .to = move.to_spot, .reason = move.reason});
     }
-    std::ranges::stable_sort(
-        moves, [](const PlannedMove& a, const PlannedMove& b) { return a.gain > b.gain + 1e-6; });
+    for (const std::size_t row : answers.carried.placed) {
+        const placement::Standing& plan = answers.plan().spot_of_row;
+        moves.push_back({.row = row,
+                         .to = plan[row].value(),
+                         .reason = placement::place_reason(scene, answers.table, plan, row)});
+    }
     return moves;
+}
+
+Result<std::string> cautions_of(const scene::Scene& scene, const PlanAnswers& answers) {
+    const auto zone = sun::TimeZone::find(scene.site.time_zone);
+    if (!zone) return tl::unexpected(zone.error());
+    const auto hot = [&](Date date) {
+        return exposure::hot_hours(sun::sun_day(date, scene.site.place, *zone));
+    };
+    return output::carry_cautions({.scene = scene,
+                                   .table = answers.table,
+                                   .zone = *zone,
+                                   .hot_on_first = hot(answers.table.dates.from),
+                                   .hot_on_last = hot(answers.table.dates.to)},
+                                  answers.carried);
 }
 
 }  // namespace
@@ -49,22 +64,28 @@ Result<PlanAnswers> plan_answers(const scene::Scene& scene, const PlanAsked& ask
     auto table = placement::trace_harm_table(scene, {.season = asked.season, .dates = *dates},
                                              placement::standing_now(scene, spots), thread_count);
     if (!table) return tl::unexpected(table.error());
-    PlanAnswers answers{.asked = asked, .table = std::move(*table), .plan = {}, .moves = {}};
-    answers.plan = placement::plan_season(scene, answers.table);
-    answers.moves = moves_of(scene, answers.table, answers.plan.spot_of_row);
+    PlanAnswers answers{.asked = asked, .table = std::move(*table)};
+    answers.carried =
+        placement::plan_moves(scene, answers.table, placement::plan_season(scene, answers.table));
+    answers.moves = moves_of(scene, answers);
+    auto cautions = cautions_of(scene, answers);
+    if (!cautions) return tl::unexpected(cautions.error());
+    answers.cautions = std::move(*cautions);
     answers.in_harm_now = output::pots_in_harm(answers.table, output::start_of(answers.table));
-    answers.in_harm_after = output::pots_in_harm(answers.table, answers.plan.spot_of_row);
+    answers.in_harm_after = output::pots_in_harm(answers.table, answers.plan().spot_of_row);
     return answers;
 }
 
 document::Command take_plan(const document::Document& document, const PlanAnswers& answers) {
     document::Command command{
         .name = "Take " + count_words(answers.moves.size(), "move"), .steps = {}, .strand = {}};
-    for (const PlannedMove& move : answers.moves) {
-        const auto& row = answers.table.rows[move.row];
-        if (row.copy != 1) continue;  // a batch follows its first pot
-        const auto placed = document::place_pot(document, document.scene().pots[row.pot].label.id,
-                                                answers.table.spots[move.to].id);
+    const placement::Standing& plan = answers.plan().spot_of_row;
+    for (std::size_t row = 0; row < plan.size(); ++row) {
+        if (answers.table.rows[row].copy != 1) continue;  // a batch follows its first pot
+        const scene::Pot& pot = document.scene().pots[answers.table.rows[row].pot];
+        const std::string spot = plan[row] ? answers.table.spots[*plan[row]].id : std::string();
+        if (spot == pot.spot) continue;
+        const auto placed = document::place_pot(document, pot.label.id, spot);
         command.steps.insert(command.steps.end(), placed.steps.begin(), placed.steps.end());
     }
     return command;

@@ -4,7 +4,7 @@
 #include "sunfleck/document/command.h"
 #include "sunfleck/document/document.h"
 #include "sunfleck/placement/harm_table.h"
-#include "sunfleck/placement/season_plan.h"
+#include "sunfleck/placement/move_plan.h"
 #include "sunfleck/scene/scene.h"
 
 #include <cstddef>
@@ -21,11 +21,10 @@ struct PlanAsked {
     bool operator==(const PlanAsked&) const = default;
 };
 
-/// One pot that the plan moves.
+/// One pot that the plan moves, or gives a place that it did not have.
 struct PlannedMove {
     std::size_t row = 0;  ///< of the table
     std::size_t to = 0;   ///< spot
-    double gain = 0.0;    ///< growth days
     std::string reason;
 };
 
@@ -33,10 +32,13 @@ struct PlannedMove {
 struct PlanAnswers {
     PlanAsked asked;
     placement::HarmTable table;
-    placement::SeasonPlan plan;
-    std::vector<PlannedMove> moves;  ///< the greatest gain first
+    placement::MovePlan carried;
+    std::vector<PlannedMove> moves;  ///< in the order to carry them, then those without a place
+    std::string cautions;            ///< a line each
     std::size_t in_harm_now = 0;
     std::size_t in_harm_after = 0;
+
+    [[nodiscard]] const placement::SeasonPlan& plan() const { return carried.plan; }
 };
 
 /// Fails with the code "nothing_to_plan" when there are no pots or no spots.

@@ -19,7 +19,7 @@ double row_height(const ViewModel& view) {
 
 double rows_top(const ViewModel& view) {
     const double page = view.regions().page.low.y;
-    if (view.stone() == Stone::plan) return page + 164.0;
+    if (view.stone() == Stone::plan) return page + 204.0;
     return page + 148.0;
 }
 

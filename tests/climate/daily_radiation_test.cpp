@@ -67,6 +67,16 @@ TEST_CASE("radiation of sixty days", "[climate][published]") {
     }
 }
 
+TEST_CASE("a day brighter than a clear one loses no more heat than a clear one",
+          "[climate][property]") {
+    const auto loss = [](double clearness) {
+        return net_longwave_mj_m2(
+            {.min_c = 12.0, .max_c = 22.0, .vapour_pressure_kpa = 1.4, .clearness = clearness});
+    };
+    CHECK(loss(1.3) == within(loss(1.0), 0.0));
+    CHECK(loss(0.5) < loss(1.0));
+}
+
 TEST_CASE("sunshine and radiation give each other back", "[climate][property]") {
     for (const AngstromRelation relation : {AngstromRelation{}, AngstromRelation{0.18, 0.58}}) {
         for (double hours = 0.0; hours <= 14.0; hours += 2.0) {

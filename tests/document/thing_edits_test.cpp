@@ -80,6 +80,15 @@ TEST_CASE("a bench turned keeps its shape and its distance", "[document][propert
     }
 }
 
+TEST_CASE("what lies up the plan from the middle turns clockwise to its right",
+          "[document][property]") {
+    Document document = every_key();
+    const Vec2 about = document.scene().trees[0].position - Vec2{0.0, 2.0};
+    run(document, document::turn_thing(document, "/trees/0", about, Angle::degrees(90.0)));
+    CHECK(document.scene().trees[0].position.x == within(about.x + 2.0, 0.001));
+    CHECK(document.scene().trees[0].position.y == within(about.y, 0.001));
+}
+
 TEST_CASE("twelve turns of 30 degrees bring everything back", "[document][property]") {
     const Document still = every_key();
     for (const char* pointer : {"/benches/2", "/post_stands/1", "/post_stands/2", "/walls/0",

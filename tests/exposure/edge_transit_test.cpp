@@ -83,7 +83,7 @@ TEST_CASE("a sun that turns back over the edge is not settled", "[exposure][prop
     // A level edge at noon: the sun climbs to it and sinks again.
     const TestDay today(march, place_at(51.5, -0.3));
     const double high = today.arc.direction(today.day.solar_noon).z;
-    const Vec3 outward{0.0, -std::sqrt(1.0 - high * high) * -1.0, high};
+    const Vec3 outward{0.0, high, std::sqrt(1.0 - high * high)};
     std::vector<TransitPart> parts;
     CHECK_FALSE(exposure::add_edge_transit(today.arc, normalised(outward), today.after_noon(-0.4),
                                            today.after_noon(0.4), parts));

@@ -85,6 +85,25 @@ TEST_CASE("The user's own seasons go before the hemisphere's", "[scene][property
     CHECK_FALSE(season_range(scene, "midsummer", 2026));
 }
 
+TEST_CASE("Every date has the season that it lies in", "[scene][property]") {
+    for (const double latitude_deg : {51.5, -37.8}) {
+        Scene scene;
+        scene.site.place.latitude = Latitude::degrees(latitude_deg);
+        scene.seasons = default_seasons(scene.site.place.latitude);
+        for (Date date = make_date(2026, 1, 1); date <= make_date(2026, 12, 31);
+             date = add_days(date, 1)) {
+            const auto season = season_on(scene, date);
+            CAPTURE(latitude_deg, iso_date(date));
+            REQUIRE(season);
+            CHECK(season->dates.from <= date);
+            CHECK(date <= season->dates.to);
+            CHECK(season->dates ==
+                  season_range(scene, season->name, year_of(season->dates.from)).value());
+        }
+    }
+    CHECK_FALSE(season_on(Scene{}, make_date(2026, 6, 21)));
+}
+
 TEST_CASE("A season may be named as it is said", "[scene][property]") {
     const Scene scene = scene_at(51.5, -0.3, "Europe/London");
     for (const char* said : {"early summer", "Early-Summer", "EARLY_SUMMER"}) {

@@ -143,6 +143,29 @@ TEST_CASE("the list is ranked by full sun in the hot hours", "[window][cross]") 
     }
 }
 
+TEST_CASE("a pot in more hot sun than it bears scorches", "[window][property]") {
+    ViewModel view = view_of("terrace_south.json", make_date(2026, 12, 21));
+    AnswerDesk desk;
+    answer_all(view, desk);
+    const auto& day = *view.day();
+    int content = 0;
+    int scorching = 0;
+    int bare = 0;
+    for (const window::SpotStanding& row : day.ranked) {
+        const double hot_h = day.days[row.spot].total.hot_effective_min / 60.0;
+        CAPTURE(view.spots()[row.spot].id, hot_h, row.bears_hot_h);
+        CHECK(row.pot.has_value() == (row.faring != window::Faring::bare));
+        bare += row.faring == window::Faring::bare ? 1 : 0;
+        content += row.faring == window::Faring::content ? 1 : 0;
+        scorching += row.faring == window::Faring::scorches ? 1 : 0;
+        if (row.faring == window::Faring::scorches) CHECK(hot_h > row.bears_hot_h);
+        if (row.pot && hot_h <= row.bears_hot_h) CHECK(row.faring == window::Faring::content);
+    }
+    CHECK(bare > 0);
+    CHECK(content > 0);
+    CHECK(scorching > 0);
+}
+
 TEST_CASE("the ground is shown nearer about the hand", "[window][property]") {
     ViewModel view = view_of("hill_plot.json");
     const SheetPoint at{300.0, 400.0};
@@ -228,7 +251,7 @@ TEST_CASE("the window's plan is the command's and can be taken back", "[window][
                                     placement::standing_now(view.scene(), view.spots()), 1);
     REQUIRE(table);
     const auto plan = placement::plan_season(view.scene(), *table);
-    CHECK(view.plan()->plan.spot_of_row == plan.spot_of_row);
+    CHECK(view.plan()->plan().spot_of_row == plan.spot_of_row);
     CHECK(static_cast<int>(view.plan()->moves.size()) >= plan.lifts);
     REQUIRE_FALSE(view.plan()->moves.empty());
     view.take_plan();

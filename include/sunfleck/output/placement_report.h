@@ -51,6 +51,10 @@ struct MovesAnswer {
 [[nodiscard]] std::string moves_csv(const MovesAnswer& answer);
 [[nodiscard]] std::string moves_json(const MovesAnswer& answer, const Envelope& envelope);
 
+/// A line each: heavy pots, carrying in the heat. Empty when neither comes in.
+[[nodiscard]] std::string carry_cautions(const PlanPeriod& period,
+                                         const placement::MovePlan& moves);
+
 struct WhyAnswer {
     PlanPeriod period;
     const placement::SeasonPlan& plan;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,6 +14,9 @@ namespace sunfleck::output {
 
 /// The text cut to at most `width` columns, "…" at its end where something is missing.
 [[nodiscard]] std::string cut_to_width(std::string_view text, int width);
+
+/// Where the first word of a text ends; a figure and its unit are one: "4 h 10", "3.1 kg".
+[[nodiscard]] std::size_t end_of_word(std::string_view text);
 
 /// The text broken at spaces into lines of at most `width` columns; a figure keeps its unit beside
 /// it ("4 h 10", "3.1 kg"), and longer words are cut apart.
